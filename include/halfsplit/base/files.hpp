@@ -1,0 +1,43 @@
+// Files as the program needs them, behind one interface, so that another operating system is a second source file
+// and tests can run without a disk. Implemented for POSIX in src/base/files_posix.cpp.
+#pragma once
+
+#include "halfsplit/base/file_error.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <string_view>
+
+namespace halfsplit {
+
+
+// A file open for appending under an exclusive lock, held until destruction.
+class AppendFile {
+  public:
+    virtual ~AppendFile() = default;
+    // Everything now in the file.
+    virtual std::string read_all() = 0;
+    // One write of the whole text, then a data sync. Returns only when the text is on disk; throws FileError
+    // otherwise, in which case the caller must not acknowledge.
+    virtual void append_durably(std::string_view text) = 0;
+    // Sets aside everything from `offset` on in a new file named `to`, synced before the cut is made.
+    virtual void set_aside_tail(std::uint64_t offset, const std::string& to) = 0;
+};
+
+// Every member of both classes throws FileError, whose text names the path, what failed and what to do.
+class Files {
+  public:
+    virtual ~Files() = default;
+    // Throws FileError for a missing file, a folder, no permission, or more than `limit` bytes.
+    virtual std::string read(const std::string& path, std::uint64_t limit) = 0;
+    virtual bool exists(const std::string& path) = 0;
+    // Creates the file when it is missing and then syncs the folder. Throws FileError when another process holds it.
+    virtual std::unique_ptr<AppendFile> open_for_append(const std::string& path) = 0;
+    // Replaces the file at `path` in one step (write beside it, sync, rename, sync the folder).
+    virtual void write(const std::string& path, std::string_view text) = 0;
+};
+
+Files& posix_files();
+
+}  // namespace halfsplit

@@ -1,0 +1,46 @@
+// What is wrong with an input, said for a person: what, where, what was expected, and what to do next.
+#pragma once
+
+#include <cstddef>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit {
+
+enum class Severity { Warning, Error };
+
+// One-based line and column (column counts characters, not bytes); line 0 means "the file as a whole".
+struct Location {
+    std::string file;
+    std::size_t line = 0;
+    std::size_t column = 0;
+};
+
+struct Finding {
+    std::string id;  // stable, lower-case words joined by hyphens; listed in docs/findings.md
+    Severity severity = Severity::Error;
+    Location location;
+    std::string source_line;  // the line of the input itself, empty when there is none to show
+    std::string message;      // what was found
+    std::string expected;     // what would have been right; may be empty
+    std::string nearest;      // nearest known name, or empty
+    std::string next_step;    // what to do about it; may be empty
+};
+
+// The finding as text: `file:line:col: error: message [id]`, the line, a caret, and the further sentences.
+std::string to_text(const Finding& finding);
+
+// Thrown where going on makes no sense. Carries every finding made so far; what() is their text.
+class InputError : public std::runtime_error {
+  public:
+    explicit InputError(std::vector<Finding> findings);
+    explicit InputError(Finding finding);
+    const std::vector<Finding>& findings() const { return findings_; }
+
+  private:
+    std::vector<Finding> findings_;
+};
+
+}  // namespace halfsplit

@@ -1,0 +1,33 @@
+// Words and columns: nearest names, display width, wrapping. Knows nothing of harnesses.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit {
+
+// The candidate with the least edit distance to `name` (case ignored), or empty when none is near
+// (distance above a third of the longer length, at least 1). Ties: the first candidate wins.
+std::string nearest_name(std::string_view name, const std::vector<std::string>& candidates);
+
+// Number of terminal columns of UTF-8 text; each code point counts one (the program prints no wide characters).
+std::size_t display_width(std::string_view text);
+
+bool valid_utf8(std::string_view text);
+
+// Breaks at spaces so that no line is wider than `width`; later lines start with `indent` spaces.
+// A word longer than the line is cut. Existing line ends are kept.
+std::string wrap(std::string_view text, std::size_t width, std::size_t indent = 0);
+
+std::string join(const std::vector<std::string>& parts, std::string_view separator);
+
+// "a", "a and b", "a, b and c".
+std::string join_words(const std::vector<std::string>& parts);
+
+std::vector<std::string> split_words(std::string_view text);
+
+std::string lower(std::string_view text);
+
+}  // namespace halfsplit

@@ -1,0 +1,52 @@
+// What can be wrong: one fault of one part, and its name on the command line (PART:MODE).
+#pragma once
+
+#include "halfsplit/electrics/assembly.hpp"
+#include "halfsplit/harness/harness.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit::diagnosis {
+
+enum class Mode : std::uint8_t {
+    Open,             // one line or both
+    BadJoint,         // added ohms in one line
+    ShortLines,       // H to L
+    ShortGround,      // one line
+    ShortSupply,      // one line
+    TerminatorMissing,
+    ExtraTerminator,
+    Apart,            // connector or plug not mated: everything through it open
+    Receded,          // one pin not making contact
+    BridgeAbsent,
+    PassThroughOpen,  // inside a loop module; one line or both
+};
+
+enum class Lines : std::uint8_t { High, Low, Both };
+
+struct Fault {
+    harness::Index part = harness::none;
+    Mode mode = Mode::Open;
+    Lines lines = Lines::Both;
+    harness::Index terminal = harness::none;  // which contact or crimp, where the part has several of a line
+    harness::Index run = harness::none;       // crimp: which leg of a splice
+    double ohm = 0;                           // bad joint: added; short: of the short
+    bool operator==(const Fault&) const = default;
+};
+
+// Every single fault of a network that can be on this vehicle, in order of part.
+std::vector<Fault> all_faults(const harness::Harness& harness, const electrics::Assembly& assembly);
+
+// What the fault does to the circuit of an assembly. Empty where the part is not in it (unplugged, say).
+std::vector<electrics::Change> changes(const Fault& fault, const electrics::Assembly& assembly);
+
+// "X3:receded-h@4" and the like: PART:MODE[-LINE][@CAVITY]. Ohms are not part of a name.
+std::string name(const harness::Harness& harness, const Fault& fault);
+// "pin receded, line H, cavity 4 of connector X3 (dash to tail)".
+std::string in_words(const harness::Harness& harness, const Fault& fault);
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,66 @@
+// One network of a harness as a circuit, with each edge and node labelled by what it is in the vehicle.
+//
+// Each terminal is a node. A run is one wire edge per line. A mated contact joins a half's terminal to the other half's,
+// or to the inside of a module, bridge plug or terminator. A module of loop kind passes each line through inside; a
+// terminator joins H and L; a transceiver joins H to L and each line to ground with kilohms. Ground and supply are
+// nodes; the vehicle's other loads join them (battery off).
+#pragma once
+
+#include "halfsplit/electrics/circuit.hpp"
+#include "halfsplit/harness/harness.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace halfsplit::electrics {
+
+enum class EdgeKind : std::uint8_t {
+    Wire,         // a run's line
+    Contact,      // connector half to half, or terminal to the inside of a part
+    Crimp,        // a run's end to its splice
+    Through,      // inside a loop module, or a bridge plug
+    Terminator,   // H to L
+    NoTerminator, // H to L where a terminator could be by mistake: not there in a sound bus
+    Transceiver,  // H to L, or a line to ground
+    Load,         // supply to ground
+    ShortLines,   // H to L: not there in a sound bus
+    ShortGround,  // line to ground: not there
+    ShortSupply,  // line to supply: not there
+};
+
+struct EdgeRole {
+    EdgeKind kind = EdgeKind::Wire;
+    harness::Index part = harness::none;
+    harness::Line line = harness::Line::High;
+    harness::Index terminal = harness::none;  // contact, crimp: which
+    harness::Index run = harness::none;       // crimp: whose end
+};
+
+// Figures of the electrical model. Ohm.
+struct Figures {
+    double contact = 0.01;          // mated contact (MIL-DTL-26482 size 20: at most 0.03)
+    double crimp = 0.002;
+    double through = 0.02;          // inside a module or plug; common practice, no source
+    double line_to_line = 40'000;   // transceiver H to L, unpowered (ISO 11898-2: 10 to 100 kohm)
+    double line_to_ground = 25'000; // transceiver line to ground, unpowered (ISO 11898-2: 5 to 50 kohm)
+    double loads = 150;             // supply to ground with the battery off; common practice, no source
+};
+
+// What of the harness is apart when a reading is taken.
+struct Apart {
+    std::vector<harness::Index> parts;  // connectors unmated, modules, plugs and terminators unplugged; sorted
+    bool operator==(const Apart&) const = default;
+};
+
+struct Assembly {
+    Circuit circuit;
+    std::vector<EdgeRole> roles;                 // by edge
+    std::vector<Node> node_of_terminal;          // by terminal; harness::none where it is not in this network
+    Node ground = 0, supply = 0;
+};
+
+// All the networks of a file are separate circuits: `network` names the one wanted.
+Assembly assemble(const harness::Harness& harness, harness::Index network, const Apart& apart = {},
+                  const Figures& figures = {});
+
+}  // namespace halfsplit::electrics

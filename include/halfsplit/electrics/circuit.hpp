@@ -1,0 +1,34 @@
+// A network of resistances: nodes, edges, nothing about vehicles.
+#pragma once
+
+#include <cstddef>
+#include <limits>
+#include <vector>
+
+namespace halfsplit::electrics {
+
+using Node = std::size_t;
+
+inline constexpr double open_circuit = std::numeric_limits<double>::infinity();  // ohm: what a meter shows as OL
+
+struct Edge {
+    Node from = 0, to = 0;
+    double ohm = 0;  // positive; infinity is an edge that is not there (it can be closed by a change)
+};
+
+struct Circuit {
+    std::size_t nodes = 0;
+    std::vector<Edge> edges;
+};
+
+// What a fault does: edge `edge` gets `ohm` instead (infinity opens it).
+struct Change {
+    std::size_t edge = 0;
+    double ohm = open_circuit;
+};
+
+struct Tips {
+    Node red = 0, black = 0;
+};
+
+}  // namespace halfsplit::electrics

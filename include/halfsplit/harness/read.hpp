@@ -1,0 +1,29 @@
+// From a harness file to the model, with every finding of the file in one run.
+#pragma once
+
+#include "halfsplit/base/files.hpp"
+#include "halfsplit/base/finding.hpp"
+#include "halfsplit/harness/harness.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit::harness {
+
+// Larger files are refused unread.
+inline constexpr std::uint64_t largest_file = 64ULL << 20U;
+
+struct ReadResult {
+    std::optional<Harness> harness;  // empty when any finding is an error
+    std::vector<Finding> findings;   // errors and warnings in order of line and column
+};
+
+// Never throws on bad input. Linear in the file but for the sorting of names.
+ReadResult read_harness(std::string_view text, const std::string& file_name);
+
+// The same from a path: a missing file, a folder and an oversized file are findings too.
+ReadResult read_harness_file(Files& files, const std::string& path, std::string* text = nullptr);
+
+}  // namespace halfsplit::harness

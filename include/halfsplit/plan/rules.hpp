@@ -1,0 +1,20 @@
+// Rules of thumb over the same problem: what people do without a plan. Used as comparison, and as the fallback of the
+// exact method when it runs out of states.
+#pragma once
+
+#include "halfsplit/plan/exact.hpp"
+#include "halfsplit/plan/problem.hpp"
+
+namespace halfsplit::plan {
+
+enum class Rule {
+    HalfByCount,           // the cheapest of the tests that split the number of suspects most evenly
+    HalfByProbability,     // the same by probability
+    InformationPerMinute,  // most expected bits per minute
+    Walk,                  // the first test, in order of the problem, that splits at all
+};
+
+// The choice the rule makes at the root, with the expected and worst minutes of following it to the end.
+Choice follow(const Problem& problem, Rule rule);
+
+}  // namespace halfsplit::plan
