@@ -48,5 +48,7 @@ std::vector<electrics::Change> changes(const Fault& fault, const electrics::Asse
 std::string name(const harness::Harness& harness, const Fault& fault);
 // "pin receded, line H, cavity 4 of connector X3 (dash to tail)".
 std::string in_words(const harness::Harness& harness, const Fault& fault);
+// The modes as they stand in a name: "open", "joint", "short", ...
+std::vector<std::string> mode_words();
 
 }  // namespace halfsplit::diagnosis

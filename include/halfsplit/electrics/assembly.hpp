@@ -46,21 +46,27 @@ struct Figures {
     double loads = 150;             // supply to ground with the battery off; common practice, no source
 };
 
-// What of the harness is apart when a reading is taken.
-struct Apart {
-    std::vector<harness::Index> parts;  // connectors unmated, modules, plugs and terminators unplugged; sorted
-    bool operator==(const Apart&) const = default;
-};
+// What of the harness is apart when a reading is taken: connectors unmated, modules, plugs and terminators unplugged.
+using Apart = std::vector<harness::Index>;  // parts, sorted
 
 struct Assembly {
     Circuit circuit;
-    std::vector<EdgeRole> roles;                 // by edge
-    std::vector<Node> node_of_terminal;          // by terminal; harness::none where it is not in this network
+    std::vector<EdgeRole> roles;        // by edge
+    std::vector<std::vector<std::size_t>> edges_of_part;  // by part
+    std::vector<Node> node_of_terminal; // by terminal; harness::none where it is not in this network or on this vehicle
     Node ground = 0, supply = 0;
+    Node socket_high = harness::none, socket_low = harness::none;  // inside the diagnostic socket, for who answers
+    struct ModuleEnd {
+        harness::Index part = harness::none;
+        Node high = harness::none, low = harness::none;  // inside the module
+    };
+    std::vector<ModuleEnd> modules;
 };
 
-// All the networks of a file are separate circuits: `network` names the one wanted.
-Assembly assemble(const harness::Harness& harness, harness::Index network, const Apart& apart = {},
-                  const Figures& figures = {});
+// All the networks of a file are separate circuits: `network` names the one wanted. `present` is by part (a variant's).
+// Parts that are apart keep their edges, opened, so that edge and node numbers do not depend on `apart`.
+// Linear in the parts.
+Assembly assemble(const harness::Harness& harness, harness::Index network, const std::vector<char>& present,
+                  const Apart& apart = {}, const Figures& figures = {});
 
 }  // namespace halfsplit::electrics

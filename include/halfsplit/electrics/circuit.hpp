@@ -21,12 +21,13 @@ struct Circuit {
     std::vector<Edge> edges;
 };
 
-// What a fault does: edge `edge` gets `ohm` instead (infinity opens it).
+// What a fault does: edge `edge` gets `ohm` instead. Infinity opens it; a finite value closes one that was not there.
 struct Change {
     std::size_t edge = 0;
     double ohm = open_circuit;
 };
 
+// Where the meter's leads are.
 struct Tips {
     Node red = 0, black = 0;
 };

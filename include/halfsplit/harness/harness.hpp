@@ -117,6 +117,8 @@ struct Part {
     Access access;
     Marks marks;
     Fitted fitted = Fitted::Yes;
+    Index option = none;           // option that `fitted` follows from, if one
+    bool without_option = false;   // fitted when that option is not
     std::optional<double> weight;  // replaces the assumed weight of the whole part
     std::string pointer;           // JSON pointer of the part in its file
 

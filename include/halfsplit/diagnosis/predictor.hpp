@@ -1,0 +1,59 @@
+// What a meter would show, for any explanation, anywhere on one network: the resistor network solved, never a table of
+// special cases. One circuit and one factorisation for each variant and each set of parts taken apart.
+#pragma once
+
+#include "halfsplit/diagnosis/explanation.hpp"
+#include "halfsplit/electrics/assembly.hpp"
+#include "halfsplit/electrics/solver.hpp"
+#include "halfsplit/harness/variants.hpp"
+
+#include <map>
+#include <memory>
+#include <utility>
+#include <vector>
+
+namespace halfsplit::diagnosis {
+
+// What a lead touches.
+struct Contact {
+    enum class Kind : std::uint8_t { Terminal, Ground, Supply } kind = Kind::Terminal;
+    harness::Index terminal = harness::none;
+    bool operator==(const Contact&) const = default;
+};
+
+struct Tips {
+    Contact red, black;
+    bool operator==(const Tips&) const = default;
+};
+
+struct PreparedCircuit {
+    electrics::Assembly assembly;
+    electrics::Solver solver;
+};
+
+class Predictor {
+  public:
+    // Keeps a reference to the harness.
+    Predictor(const harness::Harness& harness, harness::Index network);
+
+    const harness::Harness& harness() const { return harness_; }
+    harness::Index network() const { return network_; }
+    const std::vector<harness::Variant>& variants() const { return variants_; }
+
+    // Built on first use and kept.
+    const PreparedCircuit& circuit(std::size_t variant, const electrics::Apart& apart);
+
+    // Ohms for each pair of tips; infinity is OL, NaN where a tip is not on the explanation's variant.
+    std::vector<double> ohms(const Explanation& explanation, const Situation& situation, const std::vector<Tips>& tips);
+
+  private:
+    const harness::Harness& harness_;
+    harness::Index network_;
+    std::vector<harness::Variant> variants_;
+    std::map<std::pair<std::size_t, electrics::Apart>, std::unique_ptr<PreparedCircuit>> circuits_;
+};
+
+// What all faults together do to the circuit.
+std::vector<electrics::Change> changes(const std::vector<Fault>& faults, const electrics::Assembly& assembly);
+
+}  // namespace halfsplit::diagnosis

@@ -1,0 +1,84 @@
+#include "halfsplit/diagnosis/predictor.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace halfsplit::diagnosis {
+
+using electrics::Assembly;
+using electrics::Change;
+using harness::none;
+
+std::vector<Fault> remaining(const Explanation& explanation, const Situation& situation) {
+    if (explanation.repair_failed || situation.repaired.empty()) return explanation.faults;
+    std::vector<Fault> left;
+    for (const Fault& fault : explanation.faults) {
+        const auto& repaired = situation.repaired;
+        if (std::find(repaired.begin(), repaired.end(), fault.part) == repaired.end()) left.push_back(fault);
+    }
+    return left;
+}
+
+std::vector<Change> changes(const std::vector<Fault>& faults, const Assembly& assembly) {
+    std::vector<Change> all;
+    for (const Fault& fault : faults) {
+        for (const Change& change : changes(fault, assembly)) {
+            // Two faults on one edge: an open outweighs a bad joint.
+            const auto same = std::find_if(all.begin(), all.end(),
+                                           [&](const Change& other) { return other.edge == change.edge; });
+            if (same == all.end()) {
+                all.push_back(change);
+            } else {
+                same->ohm = std::max(same->ohm, change.ohm);
+            }
+        }
+    }
+    return all;
+}
+
+Predictor::Predictor(const harness::Harness& harness, harness::Index network)
+    : harness_(harness), network_(network), variants_(harness::variants(harness)) {}
+
+const PreparedCircuit& Predictor::circuit(std::size_t variant, const electrics::Apart& apart) {
+    auto& prepared = circuits_[{variant, apart}];
+    if (!prepared) {
+        Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present, apart);
+        electrics::Solver solver(assembly.circuit);
+        prepared = std::make_unique<PreparedCircuit>(PreparedCircuit{std::move(assembly), std::move(solver)});
+    }
+    return *prepared;
+}
+
+namespace {
+
+electrics::Node node_of(const Contact& contact, const Assembly& assembly) {
+    switch (contact.kind) {
+        case Contact::Kind::Ground: return assembly.ground;
+        case Contact::Kind::Supply: return assembly.supply;
+        case Contact::Kind::Terminal: break;
+    }
+    return contact.terminal == none ? none : assembly.node_of_terminal[contact.terminal];
+}
+
+}  // namespace
+
+std::vector<double> Predictor::ohms(const Explanation& explanation, const Situation& situation,
+                                    const std::vector<Tips>& tips) {
+    const PreparedCircuit& prepared = circuit(explanation.variant, situation.apart);
+    std::vector<electrics::Tips> nodes;
+    std::vector<std::size_t> asked;
+    std::vector<double> result(tips.size(), std::numeric_limits<double>::quiet_NaN());
+    for (std::size_t i = 0; i < tips.size(); ++i) {
+        const electrics::Node red = node_of(tips[i].red, prepared.assembly);
+        const electrics::Node black = node_of(tips[i].black, prepared.assembly);
+        if (red == none || black == none) continue;
+        nodes.push_back({red, black});
+        asked.push_back(i);
+    }
+    const auto solved =
+        prepared.solver.resistances(nodes, changes(remaining(explanation, situation), prepared.assembly));
+    for (std::size_t i = 0; i < asked.size(); ++i) result[asked[i]] = solved[i];
+    return result;
+}
+
+}  // namespace halfsplit::diagnosis

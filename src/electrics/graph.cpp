@@ -1,0 +1,56 @@
+#include "electrics/graph.hpp"
+
+namespace halfsplit::electrics {
+
+namespace {
+constexpr std::size_t unmarked = static_cast<std::size_t>(-1);
+}
+
+Graph::Graph(const Circuit& circuit) : first_(circuit.nodes + 1, 0) {
+    for (const Edge& edge : circuit.edges) {
+        ++first_[edge.from + 1];
+        ++first_[edge.to + 1];
+    }
+    for (std::size_t node = 0; node < circuit.nodes; ++node) first_[node + 1] += first_[node];
+    neighbours_.resize(first_.back());
+    std::vector<std::size_t> next(first_.begin(), first_.end() - 1);
+    for (std::size_t index = 0; index < circuit.edges.size(); ++index) {
+        const Edge& edge = circuit.edges[index];
+        neighbours_[next[edge.from]++] = {edge.to, index};
+        neighbours_[next[edge.to]++] = {edge.from, index};
+    }
+}
+
+bool Graph::flood(Node start, Node wanted, std::size_t mark, std::vector<std::size_t>& marks,
+                  const std::vector<char>& conducts) const {
+    std::vector<Node> waiting{start};
+    marks[start] = mark;
+    while (!waiting.empty()) {
+        const Node node = waiting.back();
+        waiting.pop_back();
+        if (node == wanted) return true;
+        for (std::size_t at = first_[node]; at < first_[node + 1]; ++at) {
+            const Neighbour& neighbour = neighbours_[at];
+            if (conducts[neighbour.edge] == 0 || marks[neighbour.node] != unmarked) continue;
+            marks[neighbour.node] = mark;
+            waiting.push_back(neighbour.node);
+        }
+    }
+    return false;
+}
+
+std::vector<std::size_t> Graph::components(const std::vector<char>& conducts) const {
+    std::vector<std::size_t> marks(first_.size() - 1, unmarked);
+    std::size_t count = 0;
+    for (Node node = 0; node < marks.size(); ++node) {
+        if (marks[node] == unmarked) flood(node, unmarked, count++, marks, conducts);
+    }
+    return marks;
+}
+
+bool Graph::connected(Node from, Node to, const std::vector<char>& conducts) const {
+    std::vector<std::size_t> marks(first_.size() - 1, unmarked);
+    return flood(from, to, 0, marks, conducts);
+}
+
+}  // namespace halfsplit::electrics

@@ -1,0 +1,31 @@
+// Connectivity of a circuit, with some edges taken as other than they are.
+#pragma once
+
+#include "halfsplit/electrics/circuit.hpp"
+
+#include <vector>
+
+namespace halfsplit::electrics {
+
+// Edges by node, laid out once. `conducts[e]` says whether edge e is there; callers keep their own copy to change.
+class Graph {
+  public:
+    explicit Graph(const Circuit& circuit);
+    // Component number of each node, from 0.
+    std::vector<std::size_t> components(const std::vector<char>& conducts) const;
+    bool connected(Node from, Node to, const std::vector<char>& conducts) const;
+
+  private:
+    // Marks with `mark` all that hangs together with `start`; stops early at `wanted`.
+    bool flood(Node start, Node wanted, std::size_t mark, std::vector<std::size_t>& marks,
+               const std::vector<char>& conducts) const;
+
+    struct Neighbour {
+        Node node;
+        std::size_t edge;
+    };
+    std::vector<std::size_t> first_;  // by node: start in neighbours_; one more at the end
+    std::vector<Neighbour> neighbours_;
+};
+
+}  // namespace halfsplit::electrics
