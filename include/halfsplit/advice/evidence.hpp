@@ -1,0 +1,30 @@
+// From a job's state, which speaks in names, to evidence, which speaks in indices.
+#pragma once
+
+#include "halfsplit/diagnosis/belief.hpp"
+#include "halfsplit/harness/harness.hpp"
+#include "halfsplit/job/state.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace halfsplit::advice {
+
+// "ground", "supply" or a terminal's name; empty when the harness does not have it.
+std::optional<diagnosis::Contact> contact_named(const harness::Harness& harness, std::string_view name);
+std::string name_of(const harness::Harness& harness, const diagnosis::Contact& contact);
+
+// The clip's point: where the job moved it, or the network's own.
+harness::Index clip_point(const harness::Harness& harness, harness::Index network, const job::State& state);
+
+// Whether a wire of the same colours shares a connector half with either tip.
+bool has_look_alike(const harness::Harness& harness, const diagnosis::Tips& tips);
+
+// Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not know.
+diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network, const job::State& state);
+
+// The place of the last thing done, or where the technician began.
+harness::Index standing_place(const harness::Harness& harness, harness::Index network, const job::State& state);
+
+}  // namespace halfsplit::advice

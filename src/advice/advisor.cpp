@@ -1,0 +1,332 @@
+#include "halfsplit/advice/advisor.hpp"
+
+#include "advice/doubt.hpp"
+#include "advice/problem.hpp"
+#include "advice/spot.hpp"
+#include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/plan/one_step.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace halfsplit::advice {
+
+using diagnosis::Belief;
+using diagnosis::Contact;
+using harness::Harness;
+using harness::Index;
+using harness::none;
+
+std::string_view word(Action action) {
+    constexpr std::array<std::string_view, 11> words{"intake", "scan",           "safe-state", "read",  "look",  "repair",
+                                                     "verify", "look-elsewhere", "refit",      "close", "closed"};
+    return words[static_cast<std::size_t>(action)];
+}
+
+namespace {
+
+// A part below this is not counted as a suspect; a fault below half of it is not listed.
+constexpr double suspect_chance = 0.01;
+constexpr std::size_t most_listed = 12;
+// From here on the bus is taken for sound.
+constexpr double sound_enough = 0.9;
+
+std::string range_words(const OutcomeClass& outcome) {
+    if (outcome.not_there) return "the point is not there";
+    if (!std::isfinite(outcome.high_ohm)) return "open (OL)";
+    if (outcome.high_ohm < 3) return "closed, below 3 ohm";
+    const std::string low = format_ohm(outcome.low_ohm);
+    const std::string high = format_ohm(outcome.high_ohm);
+    const bool one_figure = outcome.high_ohm < 1.05 * outcome.low_ohm + 0.5;
+    return one_figure ? "about " + high : low + " to " + high;
+}
+
+class Case {
+  public:
+    Case(const Harness& harness, Index network, diagnosis::Predictor& predictor, const access::Costs& costs,
+         const job::State& state)
+        : harness_(harness), network_(network), predictor_(predictor), costs_(costs), state_(state) {
+        advice_.covers_to_refit = state.covers_off;
+        advice_.parts_to_reconnect = state.apart;
+        advice_.assumed = assumed(harness);
+        std::vector<Index> off;
+        for (const std::string& id : state.covers_off) {
+            const Index cover = find_cover(harness, id);
+            if (cover != none) off.push_back(cover);
+        }
+        standing_ = {standing_place(harness, network, state), costs.set_of(off)};
+    }
+
+    Recommendation run() {
+        if (state_.closed) return only(Action::Closed);
+        if (!state_.intake) return only(Action::Intake);
+        if (state_.scans.empty()) return only(Action::Scan);
+        if (const Index faulty = seen_faulty(); faulty != none) return repair(faulty);
+        if (!state_.repairs.empty() && !proof_decides()) return believed(Action::Verify);
+        if (cured()) {
+            return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
+        }
+        if (!safe()) return only(Action::SafeState);
+        return hunt();
+    }
+
+  private:
+    Recommendation only(Action action) {
+        advice_.action = action;
+        return advice_;
+    }
+
+    Recommendation believed(Action action) {
+        take_belief();
+        return only(action);
+    }
+
+    bool safe() const {
+        return state_.safe_state && state_.safe_state->ignition_off && state_.safe_state->bus_asleep &&
+               state_.safe_state->battery_off;
+    }
+
+    // The part last seen to be faulty, while no repair has followed.
+    Index seen_faulty() const {
+        if (state_.seen.empty()) return none;
+        const job::SeenPart& last = state_.seen.back();
+        if (last.seen.verdict != job::Verdict::Faulty || last.repairs != state_.repairs.size()) return none;
+        return find_part(harness_, last.seen.part);
+    }
+
+    // The complaint was tried again, or some of the proof failed: either way the next step is clear.
+    bool proof_decides() const {
+        if (!state_.verified) return false;
+        const job::Verified& proof = *state_.verified;
+        return proof.complaint_gone.has_value() || proof.all_answer == false || !resistance_is_right();
+    }
+
+    // 54 to 69 ohm H to L at rest (common practice) with the network's nominal terminators.
+    bool resistance_is_right() const {
+        if (!state_.verified || !state_.verified->h_to_l_ohm) return true;
+        const double nominal = harness_.networks[network_].terminator_ohm / 2;
+        return *state_.verified->h_to_l_ohm >= 0.9 * nominal && *state_.verified->h_to_l_ohm <= 1.15 * nominal;
+    }
+
+    bool cured() const {
+        return state_.verified && state_.verified->complaint_gone == true && state_.verified->all_answer != false &&
+               resistance_is_right();
+    }
+
+    Recommendation repair(Index part) {
+        take_belief();
+        advice_.action = Action::Repair;
+        advice_.target = spot_of_part(harness_, part);
+        approach(costs_.look(part));
+        return advice_;
+    }
+
+    void take_belief() {
+        evidence_ = evidence(harness_, network_, state_);
+        belief_ = infer(predictor_, evidence_);
+        advice_.nothing_wrong = diagnosis::nothing_wrong(belief_);
+        advice_.two_faults = belief_.pairs;
+        for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief_)) {
+            if (suspect.probability < suspect_chance / 2 || advice_.suspects.size() == most_listed) break;
+            const harness::Part& part = harness_.parts[suspect.fault.part];
+            advice_.suspects.push_back({part.id, part.name, diagnosis::name(harness_, suspect.fault),
+                                        diagnosis::in_words(harness_, suspect.fault), suspect.probability});
+        }
+        const auto by_part = diagnosis::by_part(belief_, harness_.parts.size());
+        advice_.parts = leading(by_part, harness_.parts.size());
+        take_cleared(by_part);
+        advice_.doubts = doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
+    }
+
+    // Below half a percent, and a twentieth of what it was before anything was read.
+    void take_cleared(const std::vector<double>& by_part) {
+        const auto before = diagnosis::by_part(infer(predictor_, {.apart = evidence_.apart}), by_part.size());
+        for (Index part = 0; part < by_part.size(); ++part) {
+            if (before[part] > 0 && by_part[part] < 0.005 && by_part[part] < before[part] / 20) {
+                advice_.cleared.push_back(harness_.parts[part].id);
+            }
+        }
+    }
+
+    // Parts with a chance worth naming, likeliest first.
+    std::vector<PartChance> leading(const std::vector<double>& by_part, std::size_t most) const {
+        std::vector<PartChance> result;
+        for (Index part = 0; part < by_part.size(); ++part) {
+            if (by_part[part] >= suspect_chance) {
+                result.push_back({harness_.parts[part].id, harness_.parts[part].name, by_part[part]});
+            }
+        }
+        std::stable_sort(result.begin(), result.end(),
+                         [](const PartChance& a, const PartChance& b) { return a.probability > b.probability; });
+        if (result.size() > most) result.resize(most);
+        return result;
+    }
+
+    Recommendation hunt() {
+        take_belief();
+        if (advice_.nothing_wrong >= sound_enough) return only(Action::LookElsewhere);
+        posed_ = pose({harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_), barred()},
+                      predictor_);
+        const plan::Recommendation plan = plan::one_step(posed_.problem);
+        if (plan.options.empty()) return only(Action::LookElsewhere);
+        take_plan(plan);
+        advice_.cannot_tell = what_the_last_reading_cannot_tell();
+        return advice_;
+    }
+
+    // Readings that could not be reached as things stand are not asked for again.
+    std::vector<diagnosis::Tips> barred() const {
+        std::vector<diagnosis::Tips> result;
+        for (const job::TakenReading& taken : state_.readings) {
+            if (taken.reading.outcome != job::Outcome::CouldNotReach) continue;
+            const auto red = contact_named(harness_, taken.reading.red);
+            const auto black = contact_named(harness_, taken.reading.black);
+            if (red && black) result.push_back({*red, *black});
+        }
+        return result;
+    }
+
+    void take_plan(const plan::Recommendation& plan) {
+        const plan::Option& best = plan.options.front();
+        advice_.minutes_now = best.choice.minutes_now;
+        advice_.expected_minutes = best.choice.expected_minutes;
+        advice_.worst_minutes = best.choice.worst_minutes;
+        advice_.lower_bound_minutes = plan.truthful.lower_bound;
+        advice_.proven = plan.truthful.proven;
+        describe(best);
+        for (std::size_t i = 1; i < plan.options.size() && advice_.alternatives.size() < 2; ++i) {
+            add_alternative(plan.options[i]);
+        }
+    }
+
+    void describe(const plan::Option& option) {
+        if (option.choice.step == plan::Step::Test) {
+            const PlannedReading& reading = posed_.readings[option.choice.index];
+            advice_.action = Action::Read;
+            advice_.red = spot_of(harness_, reading.tips.red);
+            advice_.black = spot_of(harness_, reading.tips.black);
+            mark_clip(reading);
+            advice_.recheck = taken_before(reading.tips);
+            approach(posed_.problem.tests[option.choice.index].site);
+            for (const plan::OutcomeView& outcome : option.outcomes) {
+                const OutcomeClass& shows = reading.outcomes[static_cast<std::size_t>(outcome.outcome)];
+                if (outcome.chance > 0) advice_.outcomes.push_back(forecast(outcome, shows));
+            }
+            return;
+        }
+        const Index part = posed_.part_of_element[option.choice.index];
+        if (part == none) {
+            advice_.action = Action::LookElsewhere;
+            return;
+        }
+        advice_.action = Action::Look;
+        advice_.target = spot_of_part(harness_, part);
+        approach(posed_.problem.bare[option.choice.index]);
+        for (const plan::OutcomeView& outcome : option.outcomes) {
+            Forecast view = forecast(outcome, {});
+            view.shows = outcome.outcome == 0 ? "it is the fault" : "it is not";
+            advice_.outcomes.push_back(std::move(view));
+        }
+    }
+
+    void mark_clip(const PlannedReading& reading) {
+        const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
+        const auto on_clip = [&](const Contact& contact) {
+            return contact.kind == Contact::Kind::Terminal &&
+                   (contact.terminal == clip[0] || contact.terminal == clip[1]);
+        };
+        advice_.red.clip = on_clip(reading.tips.red);
+        advice_.black.clip = on_clip(reading.tips.black);
+    }
+
+    bool taken_before(const diagnosis::Tips& tips) const {
+        return std::any_of(evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
+            return taken.tips == tips && taken.situation == belief_.now;
+        });
+    }
+
+    void approach(const access::Site& site) {
+        if (site.place != standing_.place) advice_.travel_to = harness_.places[site.place].name;
+        advice_.travel_minutes = costs_.workshop().travel(standing_.place, site.place);
+        const auto covers = costs_.to_take_off(site, standing_.off);
+        advice_.covers = cover_steps(harness_, covers);
+        advice_.cautions = cautions(harness_, site.place, covers);
+    }
+
+    Forecast forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows) const {
+        Forecast view;
+        view.shows = range_words(shows);
+        view.low_ohm = shows.low_ohm;
+        view.high_ohm = shows.high_ohm;
+        view.chance = outcome.chance;
+        view.minutes_left = outcome.expected_minutes_left;
+        std::vector<double> by_part(harness_.parts.size(), 0);
+        for (std::size_t i = 0; i < outcome.posterior.size(); ++i) {
+            const Index part = posed_.part_of_element[posed_.problem.hypotheses[i].element];
+            if (part != none) by_part[part] += outcome.posterior[i];
+        }
+        view.leading = leading(by_part, by_part.size());
+        view.suspects_left = view.leading.size();
+        if (view.leading.size() > 3) view.leading.resize(3);
+        return view;
+    }
+
+    void add_alternative(const plan::Option& option) {
+        Alternative other;
+        other.expected_minutes = option.choice.expected_minutes;
+        other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
+        if (option.choice.step == plan::Step::Test) {
+            const diagnosis::Tips& tips = posed_.readings[option.choice.index].tips;
+            other.red = name_of(harness_, tips.red);
+            other.black = name_of(harness_, tips.black);
+        } else {
+            const Index part = posed_.part_of_element[option.choice.index];
+            if (part == none) return;
+            other.action = Action::Look;
+            other.part = harness_.parts[part].id;
+        }
+        advice_.alternatives.push_back(std::move(other));
+    }
+
+    // H to L of a bus with both terminators reads alike at every point for every open: said when it was just read.
+    std::string what_the_last_reading_cannot_tell() const {
+        if (evidence_.measured.empty() || advice_.parts.size() < 2) return {};
+        const diagnosis::Tips& tips = evidence_.measured.back().tips;
+        if (tips.red.kind != Contact::Kind::Terminal || tips.black.kind != Contact::Kind::Terminal) return {};
+        if (spot_of(harness_, tips.red).line == spot_of(harness_, tips.black).line) return {};
+        return fmt::format(
+            "H to L cannot tell these {} suspects apart: with both terminators in, it reads alike at every point. "
+            "H to H and L to L can.",
+            advice_.parts.size());
+    }
+
+    const Harness& harness_;
+    Index network_;
+    diagnosis::Predictor& predictor_;
+    const access::Costs& costs_;
+    const job::State& state_;
+    access::Standing standing_;
+    diagnosis::Evidence evidence_;
+    Belief belief_;
+    Posed posed_;
+    Recommendation advice_;
+};
+
+}  // namespace
+
+Advisor::Advisor(const Harness& harness, Index network)
+    : harness_(harness), network_(network), predictor_(harness, network), costs_(harness, network) {}
+
+Recommendation Advisor::advise(const job::State& state) {
+    return Case(harness_, network_, predictor_, costs_, state).run();
+}
+
+Belief Advisor::believe(const job::State& state) {
+    return infer(predictor_, evidence(harness_, network_, state));
+}
+
+}  // namespace halfsplit::advice

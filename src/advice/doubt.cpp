@@ -1,0 +1,128 @@
+#include "advice/doubt.hpp"
+
+#include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/diagnosis/meter.hpp"
+#include "halfsplit/harness/companions.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace halfsplit::advice {
+
+using diagnosis::Contact;
+using diagnosis::Explanation;
+using diagnosis::Measured;
+using harness::Harness;
+using harness::Index;
+
+namespace {
+
+struct Slip {
+    double weight;
+    std::string words;
+};
+
+std::string shown_words(const diagnosis::Observation& seen) {
+    switch (seen.shown) {
+        case diagnosis::Shown::Closed: return "closed (beep)";
+        case diagnosis::Shown::Open: return "open (no beep)";
+        case diagnosis::Shown::Ohm: break;
+    }
+    return format_ohm(seen.ohm);
+}
+
+// The look-alikes at a tip, as a slip each.
+void add_wrong_wires(const Harness& harness, const Contact& contact, double weight, std::vector<Slip>& slips) {
+    if (contact.kind != Contact::Kind::Terminal) return;
+    for (const harness::Companion& other : companions(harness, contact.terminal)) {
+        if (!other.look_alike) continue;
+        slips.push_back({weight, fmt::format("the wrong wire at {}: cavity {} ({}) has the same colours, {}",
+                                             terminal_name(harness, contact.terminal),
+                                             harness.terminals[other.terminal].cavity, other.circuit,
+                                             in_words(other.colour))});
+    }
+}
+
+// Would the reading fit if something had been apart, or together, that the log says otherwise?
+void add_stale_states(const Harness& harness, const Measured& measured, const Explanation& explanation,
+                      diagnosis::Predictor& predictor, std::vector<Slip>& slips) {
+    const auto try_situation = [&](const diagnosis::Situation& situation, const std::string& words) {
+        const double predicted = predictor.ohms(explanation, situation, {measured.tips}).front();
+        const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+        if (chance.honest > 0.02) slips.push_back({0.01 * chance.honest, words});
+    };
+    for (const Index part : measured.situation.apart) {
+        diagnosis::Situation without = measured.situation;
+        std::erase(without.apart, part);
+        try_situation(without, fmt::format("a stale state: it fits with {} plugged in", harness.parts[part].id));
+    }
+    for (const harness::Terminal* end : {&harness.terminals[measured.tips.red.terminal],
+                                         &harness.terminals[measured.tips.black.terminal]}) {
+        diagnosis::Situation with = measured.situation;
+        if (std::binary_search(with.apart.begin(), with.apart.end(), end->part)) continue;
+        with.apart.insert(std::upper_bound(with.apart.begin(), with.apart.end(), end->part), end->part);
+        try_situation(with, fmt::format("a stale state: it fits with {} apart", harness.parts[end->part].id));
+    }
+    if (!measured.situation.repaired.empty()) {
+        diagnosis::Situation before = measured.situation;
+        before.repaired.pop_back();
+        try_situation(before, "a stale state: it fits the bus as it was before the last repair");
+    }
+}
+
+std::vector<std::string> slips_of(const Harness& harness, const Measured& measured, const Explanation& explanation,
+                                  double predicted, diagnosis::Predictor& predictor) {
+    const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+    std::vector<Slip> slips;
+    if (chance.slip > 0) slips.push_back({chance.slip, "a bad probe contact (reads OL whatever is true)"});
+    add_wrong_wires(harness, measured.tips.red, chance.wrong, slips);
+    add_wrong_wires(harness, measured.tips.black, chance.wrong, slips);
+    const bool on_terminals = measured.tips.red.kind == Contact::Kind::Terminal &&
+                              measured.tips.black.kind == Contact::Kind::Terminal;
+    if (on_terminals) add_stale_states(harness, measured, explanation, predictor, slips);
+    slips.push_back({1e-9, "the drawing does not match the vehicle here"});
+    std::stable_sort(slips.begin(), slips.end(), [](const Slip& a, const Slip& b) { return a.weight > b.weight; });
+    std::vector<std::string> words;
+    for (Slip& slip : slips) words.push_back(std::move(slip.words));
+    return words;
+}
+
+const Explanation& likeliest(const diagnosis::Belief& belief) {
+    const auto top = std::max_element(belief.probability.begin(), belief.probability.end());
+    return belief.explanations[static_cast<std::size_t>(top - belief.probability.begin())];
+}
+
+}  // namespace
+
+std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evidence,
+                          const diagnosis::Belief& belief, const access::Costs& costs,
+                          const access::Standing& standing, diagnosis::Predictor& predictor) {
+    std::vector<Doubt> result;
+    for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
+        if (belief.surprise[i] <= 0.5) continue;
+        const Measured& measured = evidence.measured[i];
+        const Explanation& explanation = likeliest(belief);
+        const double predicted = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
+        const Contact& probe = measured.tips.red.kind == Contact::Kind::Terminal ? measured.tips.red : measured.tips.black;
+        Doubt doubt;
+        doubt.sequence = measured.sequence;
+        doubt.red = name_of(harness, measured.tips.red);
+        doubt.black = name_of(harness, measured.tips.black);
+        doubt.shown = shown_words(measured.observation);
+        doubt.expected = format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
+        doubt.chance_of_slip = belief.surprise[i];
+        doubt.slips = slips_of(harness, measured, explanation, predicted, predictor);
+        if (probe.kind == Contact::Kind::Terminal) {
+            doubt.recheck_minutes =
+                costs.workshop().reach(costs.probe(probe.terminal), standing.place, standing.off);
+        }
+        result.push_back(std::move(doubt));
+    }
+    std::stable_sort(result.begin(), result.end(),
+                     [](const Doubt& a, const Doubt& b) { return a.recheck_minutes < b.recheck_minutes; });
+    return result;
+}
+
+}  // namespace halfsplit::advice

@@ -1,0 +1,175 @@
+#include "halfsplit/advice/evidence.hpp"
+
+#include "halfsplit/harness/companions.hpp"
+
+#include <algorithm>
+
+namespace halfsplit::advice {
+
+using diagnosis::Contact;
+using diagnosis::Evidence;
+using diagnosis::Situation;
+using harness::Harness;
+using harness::Index;
+using harness::none;
+
+std::optional<Contact> contact_named(const Harness& harness, std::string_view name) {
+    if (name == "ground") return Contact{Contact::Kind::Ground, none};
+    if (name == "supply") return Contact{Contact::Kind::Supply, none};
+    const Index terminal = find_terminal(harness, name);
+    if (terminal == none) return std::nullopt;
+    return Contact{Contact::Kind::Terminal, terminal};
+}
+
+std::string name_of(const Harness& harness, const Contact& contact) {
+    switch (contact.kind) {
+        case Contact::Kind::Ground: return "ground";
+        case Contact::Kind::Supply: return "supply";
+        case Contact::Kind::Terminal: break;
+    }
+    return terminal_name(harness, contact.terminal);
+}
+
+Index clip_point(const Harness& harness, Index network, const job::State& state) {
+    const Index moved = state.clip.empty() ? none : find_point(harness, state.clip);
+    return moved != none ? moved : harness.networks[network].clip;
+}
+
+bool has_look_alike(const Harness& harness, const diagnosis::Tips& tips) {
+    const auto confusable = [&](const Contact& contact) {
+        if (contact.kind != Contact::Kind::Terminal) return false;
+        const auto others = companions(harness, contact.terminal);
+        return std::any_of(others.begin(), others.end(),
+                           [](const harness::Companion& other) { return other.look_alike; });
+    };
+    return confusable(tips.red) || confusable(tips.black);
+}
+
+namespace {
+
+Situation situation_of(const Harness& harness, const job::State& state, const job::CircuitState& circuit) {
+    Situation situation;
+    for (const std::string& id : circuit.apart) {
+        const Index part = find_part(harness, id);
+        if (part != none) situation.apart.push_back(part);
+    }
+    std::sort(situation.apart.begin(), situation.apart.end());
+    for (std::size_t i = 0; i < circuit.repairs && i < state.repairs.size(); ++i) {
+        const Index part = find_part(harness, state.repairs[i].repair.part);
+        if (part != none) situation.repaired.push_back(part);
+    }
+    return situation;
+}
+
+std::vector<Index> parts_named(const Harness& harness, const std::vector<std::string>& ids) {
+    std::vector<Index> parts;
+    for (const std::string& id : ids) {
+        const Index part = find_part(harness, id);
+        if (part != none) parts.push_back(part);
+    }
+    return parts;
+}
+
+std::optional<diagnosis::Observation> observation(const job::Reading& reading) {
+    if (reading.quantity != job::Quantity::Ohm) return std::nullopt;
+    switch (reading.outcome) {
+        case job::Outcome::Value: return diagnosis::Observation{.shown = diagnosis::Shown::Ohm, .ohm = reading.value};
+        case job::Outcome::Closed: return diagnosis::Observation{.shown = diagnosis::Shown::Closed};
+        case job::Outcome::Open: return diagnosis::Observation{.shown = diagnosis::Shown::Open};
+        case job::Outcome::NotSure:
+        case job::Outcome::CouldNotReach: break;
+    }
+    return std::nullopt;
+}
+
+void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken, Evidence& evidence) {
+    auto seen = observation(taken.reading);
+    const auto red = contact_named(harness, taken.reading.red);
+    const auto black = contact_named(harness, taken.reading.black);
+    if (!seen || !red || !black) return;
+    const diagnosis::Tips tips{*red, *black};
+    seen->look_alikes = has_look_alike(harness, tips);
+    evidence.measured.push_back(
+        {taken.sequence, tips, *seen, situation_of(harness, state, taken.state), taken.reading.moved});
+}
+
+// A proof of repair is a reading at the clip, a scan and the complaint tried again, all in one.
+void add_proof(const Harness& harness, Index network, const job::State& state, Evidence& evidence) {
+    if (!state.verified) return;
+    const job::Verified& proof = *state.verified;
+    const Situation now{evidence.apart, evidence.repaired};
+    const Index clip = clip_point(harness, network, state);
+    if (proof.h_to_l_ohm && clip != none) {
+        const auto& terminal = harness.points[clip].terminal;
+        evidence.measured.push_back({state.verified_at.value_or(0),
+                                     {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}},
+                                     {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
+                                     now});
+    }
+    if (proof.complaint_gone) evidence.proved.push_back({*proof.complaint_gone, now});
+}
+
+}  // namespace
+
+Evidence evidence(const Harness& harness, Index network, const job::State& state) {
+    Evidence result;
+    for (const job::DoneRepair& repair : state.repairs) {
+        const Index part = find_part(harness, repair.repair.part);
+        if (part != none) result.repaired.push_back(part);
+    }
+    result.apart = parts_named(harness, state.apart);
+    std::sort(result.apart.begin(), result.apart.end());
+    for (const job::TakenReading& taken : state.readings) add_reading(harness, state, taken, result);
+    for (const job::SeenPart& seen : state.seen) {
+        const Index part = find_part(harness, seen.seen.part);
+        if (part == none || seen.seen.verdict == job::Verdict::NotSure) continue;
+        const Situation then = situation_of(harness, state, {.apart = {}, .repairs = seen.repairs});
+        result.looked.push_back({seen.sequence, part, seen.seen.verdict == job::Verdict::Faulty, then});
+    }
+    for (const job::Scan& scan : state.scans) {
+        result.scanned.push_back(
+            {scan.sequence,
+             {parts_named(harness, scan.answers.answering), parts_named(harness, scan.answers.silent)},
+             situation_of(harness, state, scan.state)});
+    }
+    add_proof(harness, network, state, result);
+    if (state.intake) {
+        const auto& conditions = state.intake->conditions;
+        result.comes_and_goes = std::find(conditions.begin(), conditions.end(), "comes and goes") != conditions.end();
+    }
+    return result;
+}
+
+Index standing_place(const Harness& harness, Index network, const job::State& state) {
+    job::Sequence newest = 0;
+    Index place = harness.start;
+    const Index clip = clip_point(harness, network, state);
+    const auto consider = [&](job::Sequence sequence, const harness::Access& access) {
+        if (sequence < newest) return;
+        newest = sequence;
+        place = access.place;
+    };
+    const auto at_clip = [&](Index terminal) {
+        return clip != none && (terminal == harness.points[clip].terminal[0] || terminal == harness.points[clip].terminal[1]);
+    };
+    for (const job::TakenReading& taken : state.readings) {
+        const auto red = contact_named(harness, taken.reading.red);
+        const auto black = contact_named(harness, taken.reading.black);
+        if (!red || !black) continue;
+        // One lead is on the clip: the technician is at the other one.
+        const Contact& hand = red->kind == Contact::Kind::Terminal && !at_clip(red->terminal) ? *red : *black;
+        const Contact& probe = hand.kind == Contact::Kind::Terminal ? hand : *red;
+        if (probe.kind == Contact::Kind::Terminal) consider(taken.sequence, access_of(harness, probe.terminal));
+    }
+    for (const job::SeenPart& seen : state.seen) {
+        const Index part = find_part(harness, seen.seen.part);
+        if (part != none) consider(seen.sequence, harness.parts[part].access);
+    }
+    for (const job::DoneRepair& repair : state.repairs) {
+        const Index part = find_part(harness, repair.repair.part);
+        if (part != none) consider(repair.sequence, harness.parts[part].access);
+    }
+    return place;
+}
+
+}  // namespace halfsplit::advice

@@ -1,0 +1,174 @@
+#include "halfsplit/advice/recommendation_json.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <array>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace halfsplit::advice {
+
+using nlohmann::json;
+
+namespace {
+
+// Four decimals: a tenth of a second and a hundredth of a percent are enough, and the text stays the same everywhere.
+double rounded(double value) { return std::round(value * 1e4) / 1e4; }
+
+json ohm_to_json(double ohm) { return std::isfinite(ohm) ? json(rounded(ohm)) : json("OL"); }
+double ohm_from_json(const json& value) {
+    return value.is_string() ? std::numeric_limits<double>::infinity() : value.get<double>();
+}
+
+Action action_from(const std::string& text) {
+    for (int i = 0; i <= static_cast<int>(Action::Closed); ++i) {
+        if (word(static_cast<Action>(i)) == text) return static_cast<Action>(i);
+    }
+    throw std::invalid_argument("recommendation: unknown action '" + text + "'");
+}
+
+}  // namespace
+
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(OtherWire, cavity, colour, circuit, look_alike)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half_name, cavity, line, colour, place,
+                                   place_name, clip, others)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CoverStep, cover, name, off_minutes, on_minutes, cautions)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Doubt, sequence, red, black, shown, expected, chance_of_slip, slips,
+                                   recheck_minutes)
+
+void to_json(json& out, const PartChance& chance) {
+    out = {{"part", chance.part}, {"name", chance.name}, {"probability", rounded(chance.probability)}};
+}
+void from_json(const json& in, PartChance& chance) {
+    in.at("part").get_to(chance.part);
+    in.at("name").get_to(chance.name);
+    in.at("probability").get_to(chance.probability);
+}
+
+void to_json(json& out, const SuspectView& suspect) {
+    out = {{"part", suspect.part},
+           {"name", suspect.name},
+           {"fault", suspect.fault},
+           {"in_words", suspect.in_words},
+           {"probability", rounded(suspect.probability)}};
+}
+void from_json(const json& in, SuspectView& suspect) {
+    in.at("part").get_to(suspect.part);
+    in.at("name").get_to(suspect.name);
+    in.at("fault").get_to(suspect.fault);
+    in.at("in_words").get_to(suspect.in_words);
+    in.at("probability").get_to(suspect.probability);
+}
+
+void to_json(json& out, const Forecast& forecast) {
+    out = {{"shows", forecast.shows},
+           {"low_ohm", ohm_to_json(forecast.low_ohm)},
+           {"high_ohm", ohm_to_json(forecast.high_ohm)},
+           {"chance", rounded(forecast.chance)},
+           {"minutes_left", rounded(forecast.minutes_left)},
+           {"suspects_left", forecast.suspects_left},
+           {"leading", forecast.leading}};
+}
+void from_json(const json& in, Forecast& forecast) {
+    in.at("shows").get_to(forecast.shows);
+    forecast.low_ohm = ohm_from_json(in.at("low_ohm"));
+    forecast.high_ohm = ohm_from_json(in.at("high_ohm"));
+    in.at("chance").get_to(forecast.chance);
+    in.at("minutes_left").get_to(forecast.minutes_left);
+    in.at("suspects_left").get_to(forecast.suspects_left);
+    in.at("leading").get_to(forecast.leading);
+}
+
+void to_json(json& out, const Alternative& other) {
+    out = {{"action", word(other.action)},
+           {"red", other.red},
+           {"black", other.black},
+           {"part", other.part},
+           {"expected_minutes", rounded(other.expected_minutes)},
+           {"more_minutes", rounded(other.more_minutes)}};
+}
+void from_json(const json& in, Alternative& other) {
+    other.action = action_from(in.at("action"));
+    in.at("red").get_to(other.red);
+    in.at("black").get_to(other.black);
+    in.at("part").get_to(other.part);
+    in.at("expected_minutes").get_to(other.expected_minutes);
+    in.at("more_minutes").get_to(other.more_minutes);
+}
+
+json to_json(const Recommendation& advice) {
+    return {{"action", word(advice.action)},
+            {"red", advice.red},
+            {"black", advice.black},
+            {"target", advice.target},
+            {"recheck", advice.recheck},
+            {"travel_to", advice.travel_to},
+            {"travel_minutes", rounded(advice.travel_minutes)},
+            {"covers", advice.covers},
+            {"cautions", advice.cautions},
+            {"minutes_now", rounded(advice.minutes_now)},
+            {"expected_minutes", rounded(advice.expected_minutes)},
+            {"worst_minutes", rounded(advice.worst_minutes)},
+            {"lower_bound_minutes", rounded(advice.lower_bound_minutes)},
+            {"proven", advice.proven},
+            {"outcomes", advice.outcomes},
+            {"alternatives", advice.alternatives},
+            {"suspects", advice.suspects},
+            {"parts", advice.parts},
+            {"cleared", advice.cleared},
+            {"nothing_wrong", rounded(advice.nothing_wrong)},
+            {"two_faults", advice.two_faults},
+            {"doubts", advice.doubts},
+            {"cannot_tell", advice.cannot_tell},
+            {"covers_to_refit", advice.covers_to_refit},
+            {"parts_to_reconnect", advice.parts_to_reconnect},
+            {"assumed", advice.assumed}};
+}
+
+Recommendation recommendation_from_json(const json& in) {
+    try {
+        Recommendation advice;
+        advice.action = action_from(in.at("action"));
+        in.at("red").get_to(advice.red);
+        in.at("black").get_to(advice.black);
+        in.at("target").get_to(advice.target);
+        in.at("recheck").get_to(advice.recheck);
+        in.at("travel_to").get_to(advice.travel_to);
+        in.at("travel_minutes").get_to(advice.travel_minutes);
+        in.at("covers").get_to(advice.covers);
+        in.at("cautions").get_to(advice.cautions);
+        in.at("minutes_now").get_to(advice.minutes_now);
+        in.at("expected_minutes").get_to(advice.expected_minutes);
+        in.at("worst_minutes").get_to(advice.worst_minutes);
+        in.at("lower_bound_minutes").get_to(advice.lower_bound_minutes);
+        in.at("proven").get_to(advice.proven);
+        in.at("outcomes").get_to(advice.outcomes);
+        in.at("alternatives").get_to(advice.alternatives);
+        in.at("suspects").get_to(advice.suspects);
+        in.at("parts").get_to(advice.parts);
+        in.at("cleared").get_to(advice.cleared);
+        in.at("nothing_wrong").get_to(advice.nothing_wrong);
+        in.at("two_faults").get_to(advice.two_faults);
+        in.at("doubts").get_to(advice.doubts);
+        in.at("cannot_tell").get_to(advice.cannot_tell);
+        in.at("covers_to_refit").get_to(advice.covers_to_refit);
+        in.at("parts_to_reconnect").get_to(advice.parts_to_reconnect);
+        in.at("assumed").get_to(advice.assumed);
+        return advice;
+    } catch (const json::exception& error) {
+        throw std::invalid_argument(std::string("recommendation: ") + error.what());
+    }
+}
+
+std::string to_text(const Recommendation& recommendation) { return to_json(recommendation).dump(); }
+
+Recommendation from_text(std::string_view text) {
+    try {
+        return recommendation_from_json(json::parse(text));
+    } catch (const json::exception& error) {
+        throw std::invalid_argument(std::string("recommendation: ") + error.what());
+    }
+}
+
+}  // namespace halfsplit::advice
