@@ -43,12 +43,12 @@ struct Proved {
 };
 
 struct Evidence {
-    std::vector<Measured> measured;
-    std::vector<Looked> looked;
-    std::vector<Scanned> scanned;
-    std::vector<Proved> proved;
-    std::vector<harness::Index> repaired;  // all repairs so far
-    electrics::Apart apart;                // what is apart now
+    std::vector<Measured> measured{};
+    std::vector<Looked> looked{};
+    std::vector<Scanned> scanned{};
+    std::vector<Proved> proved{};
+    std::vector<harness::Index> repaired{};  // all repairs so far
+    electrics::Apart apart{};                // what is apart now
     bool comes_and_goes = false;           // the complaint is intermittent: good at rest is weaker evidence
 };
 

@@ -1,0 +1,269 @@
+#include "halfsplit/report/step_text.hpp"
+
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/report/strip.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace halfsplit::report {
+
+using advice::Action;
+using advice::Recommendation;
+using advice::Spot;
+
+namespace {
+
+constexpr std::size_t label_width = 7;
+
+// Lines that start with a label in a column of its own; what follows is wrapped beside it.
+class Sheet {
+  public:
+    explicit Sheet(const Screen& screen) : screen_(screen) {}
+
+    void add(std::string_view label, const std::string& text, bool strong = false) {
+        if (text.empty()) return;
+        std::string lines = wrap(fmt::format("{:<{}}{}", label, label_width, text), screen_.columns, label_width);
+        if (strong && screen_.emphasis) lines = "\x1b[1m" + lines + "\x1b[0m";
+        text_ += lines + "\n";
+    }
+    void add_plain(const std::string& text) { text_ += wrap(text, screen_.columns) + "\n"; }
+    void add_raw(const std::string& text) { text_ += text; }
+    const std::string& text() const { return text_; }
+
+  private:
+    Screen screen_;
+    std::string text_;
+};
+
+std::string part_words(const Spot& spot) {
+    return spot.part_name.empty() ? spot.part : fmt::format("{} ({})", spot.part, spot.part_name);
+}
+
+std::string terminal_words(const Spot& spot) {
+    if (spot.part.empty()) return spot.name;
+    if (spot.kind == "splice") return fmt::format("{}, line {}", part_words(spot), spot.line);
+    std::string text = spot.half.empty() ? part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
+    text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);
+    return text;
+}
+
+std::string half_words(const Spot& spot) {
+    if (spot.half.empty()) return "";
+    std::string text = fmt::format("{} \"{}\"", spot.kind, spot.part_name);
+    if (!spot.half_name.empty()) text += ", " + spot.half_name;
+    return text;
+}
+
+void add_others(const Spot& spot, Sheet& sheet) {
+    std::vector<std::string> alike;
+    std::vector<std::string> others;
+    for (const advice::OtherWire& other : spot.others) {
+        const std::string text = fmt::format("{} {}, {}", other.cavity, other.colour, other.circuit);
+        (other.look_alike ? alike : others).push_back(text);
+    }
+    if (!alike.empty()) {
+        sheet.add("", fmt::format("LOOK-ALIKE, same colours: cavity {}", join(alike, "; cavity ")), true);
+    }
+    constexpr std::size_t enough = 3;
+    const std::size_t more = others.size() > enough ? others.size() - enough : 0;
+    others.resize(std::min(others.size(), enough));
+    if (!others.empty()) {
+        sheet.add("", fmt::format("beside it: cavity {}{}", join(others, "; cavity "),
+                                  more > 0 ? fmt::format("; {} more", more) : ""));
+    }
+}
+
+void add_lead(std::string_view label, const Spot& spot, Sheet& sheet) {
+    sheet.add(label, terminal_words(spot) + (spot.colour.empty() ? "" : ": " + spot.colour), true);
+    sheet.add("", half_words(spot));
+    add_others(spot, sheet);
+}
+
+void add_way(const Recommendation& advice, Sheet& sheet) {
+    if (!advice.travel_to.empty()) {
+        sheet.add("go to", fmt::format("{}, {}", advice.travel_to, format_minutes(advice.travel_minutes)));
+    }
+    for (const advice::CoverStep& cover : advice.covers) {
+        sheet.add("open", fmt::format("{}: {} off, {} on", cover.name, format_minutes(cover.off_minutes),
+                                      format_minutes(cover.on_minutes)));
+    }
+    for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
+}
+
+void add_costs(const Recommendation& advice, Sheet& sheet) {
+    std::string text = fmt::format("{} now, {} expected to the find, {} at worst", format_minutes(advice.minutes_now),
+                                   format_minutes(advice.expected_minutes), format_minutes(advice.worst_minutes));
+    if (!advice.proven) {
+        text += fmt::format("; not proven: no plan does better than {}", format_minutes(advice.lower_bound_minutes));
+    }
+    sheet.add("cost", text);
+}
+
+void add_outcomes(const Recommendation& advice, Sheet& sheet) {
+    for (const advice::Forecast& outcome : advice.outcomes) {
+        if (outcome.chance < 0.005) continue;
+        std::vector<std::string> parts;
+        for (const advice::PartChance& part : outcome.leading) parts.push_back(part.part);
+        std::string left = parts.empty() ? "nothing" : join(parts, " ");
+        if (outcome.suspects_left > parts.size()) {
+            left += fmt::format(" +{}", outcome.suspects_left - parts.size());
+        }
+        sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance), left,
+                                    format_minutes(outcome.minutes_left)));
+    }
+}
+
+void add_alternatives(const Recommendation& advice, Sheet& sheet) {
+    for (const advice::Alternative& other : advice.alternatives) {
+        const std::string what =
+            other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
+        sheet.add("or", other.more_minutes < 0.5 ? what + ": as good"
+                                                 : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
+    }
+}
+
+std::string suspects_line(const Recommendation& advice) {
+    constexpr std::size_t enough = 4;
+    std::vector<std::string> words;
+    for (const advice::PartChance& part : advice.parts) {
+        if (words.size() == enough) break;
+        words.push_back(fmt::format("{} {}", part.part, format_chance(part.probability)));
+    }
+    std::string text = join(words, ", ");
+    if (advice.parts.size() > enough) text += fmt::format(", {} more", advice.parts.size() - enough);
+    if (advice.nothing_wrong >= 0.01) text += fmt::format("; nothing wrong {}", format_chance(advice.nothing_wrong));
+    return text;
+}
+
+void add_doubts(const Recommendation& advice, Sheet& sheet) {
+    for (const advice::Doubt& doubt : advice.doubts) {
+        sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.", doubt.sequence,
+                                       doubt.red, doubt.black, doubt.shown, doubt.expected));
+        std::vector<std::string> slips(doubt.slips.begin(),
+                                       doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));
+        sheet.add("", "Likeliest: " + join(slips, "; or ") + ".");
+        sheet.add("", fmt::format("Re-check: {}.", format_minutes(doubt.recheck_minutes)));
+    }
+}
+
+void add_lists(const Recommendation& advice, Sheet& sheet) {
+    if (!advice.parts_to_reconnect.empty()) sheet.add("plug in", join(advice.parts_to_reconnect, ", "));
+    if (!advice.covers_to_refit.empty()) sheet.add("refit", join(advice.covers_to_refit, ", "));
+}
+
+void add_step(const Recommendation& advice, Sheet& sheet) {
+    switch (advice.action) {
+        case Action::Intake: sheet.add_plain("Before anything else: what is the complaint?"); break;
+        case Action::Scan:
+            sheet.add_plain("Which modules answer a scan at the diagnostic socket? It costs nothing and often makes "
+                            "the first split.");
+            break;
+        case Action::SafeState:
+            sheet.add_plain("Before any ohms: ignition off, bus asleep, battery off, and the vehicle maker's waiting "
+                            "time over. Never a meter on an airbag igniter; no piercing of insulation; high voltage "
+                            "(orange) only by qualified people. The maker's procedure and local rules come first.");
+            break;
+        case Action::Read:
+            add_way(advice, sheet);
+            add_lead("probe", advice.red, sheet);
+            if (advice.black.clip) {
+                sheet.add("clip", terminal_words(advice.black));
+            } else {
+                add_lead("other", advice.black, sheet);
+            }
+            if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
+            add_costs(advice, sheet);
+            break;
+        case Action::Look:
+            add_way(advice, sheet);
+            sheet.add("look", fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
+                      true);
+            add_costs(advice, sheet);
+            break;
+        case Action::Repair:
+            add_way(advice, sheet);
+            sheet.add("repair", fmt::format("{} {}", advice.target.kind, part_words(advice.target)), true);
+            if (!advice.suspects.empty()) sheet.add("cause", advice.suspects.front().in_words);
+            sheet.add("", "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common "
+                          "practice).");
+            break;
+        case Action::Verify:
+            sheet.add_plain("Prove the repair: everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 "
+                            "accepted, common practice), all modules answer, codes cleared and scanned again, the "
+                            "complaint tried again.");
+            break;
+        case Action::LookElsewhere:
+            sheet.add_plain("Nothing is wrong on this bus as far as the readings can tell. Look at supply and ground of "
+                            "the silent modules before any module is suspected.");
+            break;
+        case Action::Refit: sheet.add_plain("Cured. Put everything back:"); break;
+        case Action::Close: sheet.add_plain("Cured, everything is back. Close the job."); break;
+        case Action::Closed: sheet.add_plain("This job is closed."); break;
+    }
+}
+
+bool shows_suspects(Action action) {
+    return action == Action::Read || action == Action::Look || action == Action::Repair || action == Action::Verify;
+}
+
+}  // namespace
+
+std::string step_text(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
+                      const Screen& screen) {
+    Sheet sheet(screen);
+    if (shows_suspects(advice.action)) {
+        StripMarks marks{.cleared = advice.cleared};
+        for (const advice::PartChance& part : advice.parts) marks.suspects.push_back(part.part);
+        marks.probe = advice.action == Action::Read ? advice.red.part : advice.target.part;
+        marks.clip = advice.black.clip ? advice.black.part : advice.red.clip ? advice.red.part : "";
+        sheet.add_raw(strip(harness, network, marks, screen.columns));
+        sheet.add("likely", suspects_line(advice));
+        if (advice.two_faults) sheet.add("", "explanations of two faults are in play");
+    }
+    add_doubts(advice, sheet);
+    sheet.add("note", advice.cannot_tell);
+    add_step(advice, sheet);
+    add_outcomes(advice, sheet);
+    add_alternatives(advice, sheet);
+    if (!shows_suspects(advice.action)) add_lists(advice, sheet);
+    return sheet.text();
+}
+
+std::string prompt_text(const Recommendation& advice) {
+    const auto lead = [](const Spot& spot) { return spot.clip ? "clip " + spot.name : spot.name; };
+    switch (advice.action) {
+        case Action::Intake: return "complaint";
+        case Action::Scan: return "silent modules";
+        case Action::SafeState: return "safe state, y or n";
+        case Action::Read: return lead(advice.red) + " to " + lead(advice.black);
+        case Action::Look: return "look at " + advice.target.part;
+        case Action::Repair: return "repair " + advice.target.part;
+        case Action::Verify: return "proof";
+        case Action::LookElsewhere: return "look elsewhere";
+        case Action::Refit: return "all back, y or n";
+        case Action::Close: return "close, y or n";
+        case Action::Closed: return "closed";
+    }
+    return "";
+}
+
+std::string suspects_text(const Recommendation& advice, const Screen& screen) {
+    std::string text;
+    for (const advice::SuspectView& suspect : advice.suspects) {
+        text += wrap(fmt::format("{:>8}  {}  [{}]", format_chance(suspect.probability), suspect.in_words, suspect.fault),
+                     screen.columns, 10) +
+                "\n";
+    }
+    if (advice.nothing_wrong > 0) {
+        text += wrap(fmt::format("{:>8}  nothing wrong on this bus", format_chance(advice.nothing_wrong)),
+                     screen.columns, 10) +
+                "\n";
+    }
+    return text;
+}
+
+}  // namespace halfsplit::report
