@@ -1,5 +1,5 @@
 # Writes the text of each schema into one C++ file, as raw string literals split below the compiler's length limit.
-set(text "#include \"halfsplit/base/schema.hpp\"\n\nnamespace halfsplit {\n\nstd::string_view schema_text(std::string_view name) {\n")
+set(text "#include \"halfsplit/base/schema.hpp\"\n\nnamespace halfsplit {\n\nstd::string_view schema_text([[maybe_unused]] std::string_view name) {\n")
 foreach(schema IN LISTS SCHEMAS)
   get_filename_component(name ${schema} NAME)
   string(REPLACE ".schema.json" "" name ${name})

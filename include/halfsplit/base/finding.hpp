@@ -23,14 +23,27 @@ struct Finding {
     Severity severity = Severity::Error;
     Location location;
     std::string source_line;  // the line of the input itself, empty when there is none to show
+    std::size_t caret = 0;    // one-based column of the caret in source_line; 0: location.column
     std::string message;      // what was found
     std::string expected;     // what would have been right; may be empty
     std::string nearest;      // nearest known name, or empty
     std::string next_step;    // what to do about it; may be empty
 };
 
-// The finding as text: `file:line:col: error: message [id]`, the line, a caret, and the further sentences.
+// The finding as text, without a line end at its end. Characters that could upset a terminal are shown as
+// "?".
+//     van.json:12:24: error: no part is named "M9" [unknown-part]
+//       "stands_in_for": "M9",
+//                        ^
+//       Expected: a module or an option of this file.
+//       Nearest known name: "M2".
+//       Next: correct the name, or add the part.
 std::string to_text(const Finding& finding);
+
+// The texts of all, one after the other, joined by line ends.
+std::string to_text(const std::vector<Finding>& findings);
+
+bool any_error(const std::vector<Finding>& findings);
 
 // Thrown where going on makes no sense. Carries every finding made so far; what() is their text.
 class InputError : public std::runtime_error {

@@ -12,13 +12,22 @@ namespace halfsplit {
 // (distance above a third of the longer length, at least 1). Ties: the first candidate wins.
 std::string nearest_name(std::string_view name, const std::vector<std::string>& candidates);
 
-// Number of terminal columns of UTF-8 text; each code point counts one (the program prints no wide characters).
+// Number of terminal columns of UTF-8 text; each code point counts one (the program prints no wide
+// characters).
 std::size_t display_width(std::string_view text);
 
 bool valid_utf8(std::string_view text);
 
-// Breaks at spaces so that no line is wider than `width`; later lines start with `indent` spaces.
-// A word longer than the line is cut. Existing line ends are kept.
+// Offset of the first byte that is not part of valid UTF-8; npos when all of it is.
+std::size_t find_invalid_utf8(std::string_view text);
+
+// The text with every character that could upset a terminal (controls, direction marks, broken UTF-8) as "?",
+// one for one, so that columns stay. Tabs become single spaces.
+std::string printable(std::string_view text);
+
+// Breaks at spaces so that no line is wider than `width`; the lines that a break begins start with `indent`
+// spaces. A word longer than the line goes on in the next. Existing line ends, and spaces at the start of a
+// line, are kept.
 std::string wrap(std::string_view text, std::size_t width, std::size_t indent = 0);
 
 std::string join(const std::vector<std::string>& parts, std::string_view separator);
@@ -26,8 +35,10 @@ std::string join(const std::vector<std::string>& parts, std::string_view separat
 // "a", "a and b", "a, b and c".
 std::string join_words(const std::vector<std::string>& parts);
 
+// The words between blanks (spaces, tabs, line ends).
 std::vector<std::string> split_words(std::string_view text);
 
+// A to Z in lower case; every other byte as it is.
 std::string lower(std::string_view text);
 
 }  // namespace halfsplit

@@ -1,0 +1,225 @@
+#include "base/schema_words.hpp"
+
+#include "halfsplit/base/json_text.hpp"
+#include "halfsplit/base/text.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <functional>
+#include <iterator>
+
+namespace halfsplit {
+
+namespace {
+
+using nlohmann::json;
+
+std::string type_of(const json& value) {
+    if (value.is_number_integer()) return "integer";
+    if (value.is_number()) return "number";
+    return value.type_name();
+}
+
+bool is_of_type(const json& value, const std::string& type) {
+    const std::string own = type_of(value);
+    return own == type || (type == "number" && own == "integer");
+}
+
+std::string with_article(const std::string& type) {
+    if (type == "boolean") return "true or false";
+    if (type == "null") return "null";
+    if (type == "number") return "a number";
+    if (type == "string") return "text in double quotes";
+    if (type == "array") return "a list, [ ... ]";
+    if (type == "object") return "an object, { ... }";
+    return "a whole number";
+}
+
+// What the value is, shortly: itself where it is short, otherwise its type.
+std::string shown(const json& value) {
+    if (value.is_structured()) return with_article(type_of(value));
+    const std::string text = value.dump(-1, ' ', false, json::error_handler_t::replace);
+    return text.size() <= 40 ? text : with_article(type_of(value));
+}
+
+const json& resolved(const json& root, const json& schema) {
+    const json* at = &schema;
+    for (int hops = 0; hops < 16 && at->contains("$ref"); ++hops) {
+        at = &root.at(json::json_pointer(at->at("$ref").get<std::string>().substr(1)));
+    }
+    return *at;
+}
+
+// The alternative of an anyOf whose type is the value's; the schema itself where there is none.
+const json& chosen(const json& root, const json& schema, const json& value) {
+    const json& here = resolved(root, schema);
+    if (!here.contains("anyOf")) return here;
+    for (const json& alternative : here.at("anyOf")) {
+        const json& candidate = resolved(root, alternative);
+        if (candidate.contains("type") && is_of_type(value, candidate.at("type"))) return candidate;
+    }
+    return here;
+}
+
+// The schema that the value at `pointer` has to satisfy, and the value; null where the schema does not know
+// it.
+struct Met {
+    const json* schema = nullptr;
+    const json* value = nullptr;
+    std::string description;  // of the member, where its type has none of its own
+};
+
+Met meet(const json& document, const json& root, const std::string& pointer) {
+    Met met{&chosen(root, root, document), &document, ""};
+    json::json_pointer way(pointer);
+    std::vector<std::string> names;
+    for (; !way.empty(); way.pop_back()) names.push_back(way.back());
+    std::reverse(names.begin(), names.end());
+    for (const std::string& name : names) {
+        const json* next = nullptr;
+        if (met.value->is_array() && met.schema->contains("items")) {
+            next = &met.schema->at("items");
+            met.value = &met.value->at(std::stoul(name));
+        } else if (met.value->is_object() && met.schema->contains("properties") &&
+                   met.schema->at("properties").contains(name)) {
+            next = &met.schema->at("properties").at(name);
+            met.value = &met.value->at(name);
+        } else {
+            return {};
+        }
+        met.description = next->value("description", resolved(root, *next).value("description", ""));
+        met.schema = &chosen(root, *next, *met.value);
+    }
+    return met;
+}
+
+class Explanation {
+  public:
+    Explanation(std::string pointer, const Met& met)
+        : pointer_(std::move(pointer)),
+          schema_(*met.schema),
+          value_(*met.value),
+          description_(met.description) {}
+
+    std::vector<SchemaViolation> all() {
+        if (wrong_type()) return std::move(found_);
+        choice();
+        number();
+        size();
+        members();
+        return std::move(found_);
+    }
+
+  private:
+    void add(const char* id, std::string message, std::string expected, std::string nearest = {}) {
+        if (!description_.empty()) expected += (expected.empty() ? "" : "; ") + description_;
+        found_.push_back({id, pointer_, std::move(message), std::move(expected), std::move(nearest)});
+    }
+
+    bool wrong_type() {
+        std::vector<std::string> types;
+        if (schema_.contains("type")) {
+            types.push_back(schema_.at("type"));
+        } else if (schema_.contains("anyOf")) {
+            for (const json& alternative : schema_.at("anyOf")) {
+                if (alternative.contains("type")) types.push_back(alternative.at("type"));
+            }
+        }
+        if (types.empty()) return false;
+        const auto fits = [this](const std::string& type) { return is_of_type(value_, type); };
+        if (std::any_of(types.begin(), types.end(), fits)) return false;
+        std::vector<std::string> words;
+        std::transform(types.begin(), types.end(), std::back_inserter(words), with_article);
+        add("wrong-type", shown(value_) + " is not of the right kind", join(words, " or "));
+        return true;
+    }
+
+    void choice() {
+        if (schema_.contains("const") && schema_.at("const") != value_) {
+            add("not-a-choice", shown(value_) + " is not what must stand here", shown(schema_.at("const")));
+        }
+        if (!schema_.contains("enum")) return;
+        const json& choices = schema_.at("enum");
+        if (std::find(choices.begin(), choices.end(), value_) != choices.end()) return;
+        std::vector<std::string> names;
+        std::vector<std::string> words;
+        for (const json& entry : choices) {
+            words.push_back(shown(entry));
+            if (entry.is_string()) names.push_back(entry);
+        }
+        const std::string nearest = value_.is_string() ? nearest_name(value_.get<std::string>(), names) : "";
+        add("not-a-choice", shown(value_) + " is not one of the choices", "one of " + join(words, ", "),
+            nearest);
+    }
+
+    void number() {
+        if (!value_.is_number()) return;
+        const double value = value_.get<double>();
+        const auto bound = [&](const char* keyword, auto broken, const std::string& words) {
+            if (!schema_.contains(keyword) || !broken(value, schema_.at(keyword).get<double>())) return;
+            add("out-of-range", shown(value_) + " is out of range", words + ' ' + schema_.at(keyword).dump());
+        };
+        bound("minimum", std::less<>(), "at least");
+        bound("exclusiveMinimum", std::less_equal<>(), "more than");
+        bound("maximum", std::greater<>(), "at most");
+        bound("exclusiveMaximum", std::greater_equal<>(), "less than");
+    }
+
+    void size() {
+        const bool text = value_.is_string();
+        if (!text && !value_.is_array()) return;
+        const std::size_t size = text ? display_width(value_.get_ref<const std::string&>()) : value_.size();
+        const std::string unit = text ? " characters" : " entries";
+        const std::string least = text ? "minLength" : "minItems";
+        const std::string most = text ? "maxLength" : "maxItems";
+        const std::string have = std::to_string(size) + unit;
+        if (schema_.contains(least) && size < schema_.at(least).get<std::size_t>()) {
+            add("out-of-range", have + " are too few", "at least " + schema_.at(least).dump());
+        }
+        if (schema_.contains(most) && size > schema_.at(most).get<std::size_t>()) {
+            add("out-of-range", have + " are too many", "at most " + schema_.at(most).dump());
+        }
+    }
+
+    void members() {
+        if (!value_.is_object()) return;
+        const json known = schema_.value("properties", json::object());
+        if (schema_.contains("required")) {
+            for (const json& name : schema_.at("required")) {
+                if (!value_.contains(name.get<std::string>())) missing(name, known);
+            }
+        }
+        if (schema_.value("additionalProperties", json(true)) != json(false)) return;
+        std::vector<std::string> names;
+        for (const auto& member : known.items()) names.push_back(member.key());
+        for (const auto& member : value_.items()) {
+            if (known.contains(member.key())) continue;
+            const std::string name = member.key().substr(0, 60);
+            found_.push_back({"unknown-member", pointer_ + '/' + pointer_token(member.key()),
+                              "no member here is named \"" + name + '"', "one of " + join(names, ", "),
+                              nearest_name(name, names)});
+        }
+    }
+
+    void missing(const std::string& name, const json& known) {
+        const std::string what = known.contains(name) ? known.at(name).value("description", "") : "";
+        found_.push_back({"missing-member", pointer_, "the member \"" + name + "\" is missing", what, ""});
+    }
+
+    std::string pointer_;
+    const json& schema_;
+    const json& value_;
+    std::string description_;
+    std::vector<SchemaViolation> found_;
+};
+
+}  // namespace
+
+std::vector<SchemaViolation> explain(const json& document, const json& schema, const std::string& pointer) {
+    const Met met = meet(document, schema, pointer);
+    if (met.schema == nullptr) return {};
+    return Explanation(pointer, met).all();
+}
+
+}  // namespace halfsplit

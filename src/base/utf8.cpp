@@ -1,0 +1,147 @@
+// Characters and columns of UTF-8 text.
+#include "halfsplit/base/text.hpp"
+
+#include <cstdint>
+
+namespace halfsplit {
+
+namespace {
+
+struct Character {
+    char32_t code = 0;
+    std::size_t bytes = 0;  // 0: not valid UTF-8 here
+};
+
+// The length a lead byte announces (Unicode 15, table 3-7); 0 for a byte that leads nothing.
+std::size_t announced_length(unsigned char lead) {
+    if (lead < 0x80) return 1;
+    if (lead >= 0xC2 && lead <= 0xDF) return 2;
+    if (lead >= 0xE0 && lead <= 0xEF) return 3;
+    if (lead >= 0xF0 && lead <= 0xF4) return 4;
+    return 0;
+}
+
+Character character_at(std::string_view text, std::size_t at) {
+    const auto lead = static_cast<unsigned char>(text[at]);
+    const std::size_t length = announced_length(lead);
+    if (length == 0 || at + length > text.size()) return {};
+    if (length == 1) return {lead, 1};
+    char32_t code = lead & (0x7FU >> length);
+    for (std::size_t i = 1; i < length; ++i) {
+        const auto next = static_cast<unsigned char>(text[at + i]);
+        if ((next & 0xC0U) != 0x80U) return {};
+        code = (code << 6U) | (next & 0x3FU);
+    }
+    const bool overlong = (length == 3 && code < 0x800) || (length == 4 && code < 0x10000);
+    const bool surrogate = code >= 0xD800 && code <= 0xDFFF;
+    if (overlong || surrogate || code > 0x10FFFF) return {};
+    return {code, length};
+}
+
+// Controls (C0, DEL, C1) and the marks that change the direction of text.
+bool upsets_a_terminal(char32_t code) {
+    return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x200E || code == 0x200F ||
+           (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF;
+}
+
+// Offset just after the first `count` characters from `at`.
+std::size_t skip_characters(std::string_view text, std::size_t at, std::size_t count) {
+    for (; count > 0 && at < text.size(); --count) {
+        ++at;
+        while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U) ++at;
+    }
+    return at;
+}
+
+// One line of the input, wrapped onto the end of `out`.
+void wrap_line(std::string_view line, std::size_t width, std::size_t indent, std::string& out) {
+    std::size_t lead = 0;
+    while (lead < line.size() && line[lead] == ' ') ++lead;
+    lead = lead < width ? lead : 0;
+    out.append(lead, ' ');
+    std::size_t column = lead;
+    bool first_word = true;
+    const auto break_line = [&] {
+        out += '\n';
+        out.append(indent, ' ');
+        column = indent;
+    };
+    for (const std::string& word : split_words(line)) {
+        const std::size_t size = display_width(word);
+        if (!first_word) {
+            if (column + 1 + size <= width) {
+                out += ' ';
+                ++column;
+            } else {
+                break_line();
+            }
+        }
+        first_word = false;
+        std::size_t at = 0;
+        for (std::size_t left = size; left > 0;) {
+            if (column >= width) break_line();
+            const std::size_t piece = left < width - column ? left : width - column;
+            const std::size_t end = skip_characters(word, at, piece);
+            out.append(word, at, end - at);
+            at = end;
+            column += piece;
+            left -= piece;
+        }
+    }
+}
+
+}  // namespace
+
+std::size_t find_invalid_utf8(std::string_view text) {
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const Character here = character_at(text, at);
+        if (here.bytes == 0) return at;
+        at += here.bytes;
+    }
+    return std::string_view::npos;
+}
+
+bool valid_utf8(std::string_view text) {
+    return find_invalid_utf8(text) == std::string_view::npos;
+}
+
+std::size_t display_width(std::string_view text) {
+    std::size_t columns = 0;
+    for (const char c : text) columns += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
+    return columns;
+}
+
+std::string printable(std::string_view text) {
+    std::string result;
+    result.reserve(text.size());
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const Character here = character_at(text, at);
+        if (here.bytes == 0 || (upsets_a_terminal(here.code) && here.code != '\t')) {
+            result += '?';
+        } else if (here.code == '\t') {
+            result += ' ';
+        } else {
+            result += text.substr(at, here.bytes);
+        }
+        at += here.bytes == 0 ? 1 : here.bytes;
+    }
+    return result;
+}
+
+std::string wrap(std::string_view text, std::size_t width, std::size_t indent) {
+    if (width == 0) width = 1;
+    if (indent >= width) indent = width - 1;
+    std::string result;
+    std::size_t at = 0;
+    while (true) {
+        const std::size_t end = text.find('\n', at);
+        wrap_line(text.substr(at, end == std::string_view::npos ? end : end - at), width, indent, result);
+        if (end == std::string_view::npos) return result;
+        result += '\n';
+        at = end + 1;
+    }
+}
+
+}  // namespace halfsplit
