@@ -51,14 +51,15 @@ class Session {
     // What to do next; logged when it is new.
     const advice::Recommendation& advise();
 
-    // What a bare value would be an answer to.
-    job::Expectation expectation();
+    // The event that the words say here (job::parse_event). Plans only for a bare answer to advice not yet given.
+    job::Event parse(const std::vector<std::string>& words);
 
   private:
     struct Work;
     void load_harness(Files& files, const Opening& opening);
     void open_log(Files& files, Clock& clock, const Opening& opening);
     void refuse_impossible(const job::Event& event) const;
+    job::Expectation expectation();
 
     std::unique_ptr<Work> work_;
     job::State state_;
