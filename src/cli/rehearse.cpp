@@ -5,6 +5,7 @@
 #include "halfsplit/harness/read.hpp"
 #include "halfsplit/job/log.hpp"
 #include "halfsplit/report/rehearsal_report.hpp"
+#include "halfsplit/session/session.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -29,21 +30,6 @@ class RehearsalClock : public Clock {
     UnixSeconds time = 0;
     UnixSeconds now() override { return time; }
 };
-
-harness::Index network_of(const harness::Harness& harness, const Options& options) {
-    if (options.network.empty()) return 0;
-    const harness::Index network = find_network(harness, options.network);
-    if (network != harness::none) return network;
-    std::vector<std::string> known;
-    for (const auto& own : harness.networks) known.push_back(own.id);
-    Finding finding;
-    finding.id = "unknown-network";
-    finding.location.file = options.harness;
-    finding.message = fmt::format("there is no network '{}' in this file", options.network);
-    finding.expected = "one of " + join_words(known);
-    finding.nearest = nearest_name(options.network, known);
-    throw InputError(finding);
-}
 
 void save(const session::Played& played, const Options& options, const std::string& harness_text,
           const std::string& network, Context& context) {
@@ -96,7 +82,7 @@ int rehearse(const Options& options, Context& context) {
     auto read = harness::read_harness_file(context.files, options.harness, &text);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
-    const harness::Index network = network_of(harness, options);
+    const harness::Index network = session::chosen_network(harness, options.network, options.harness);
     const std::size_t columns = options.columns > 0 ? options.columns : context.terminal.columns();
     session::Rehearsal rehearsal(harness, network);
     if (options.list) {

@@ -34,21 +34,6 @@ bool has_errors(const std::vector<Finding>& findings) {
                        [](const Finding& finding) { return finding.severity == Severity::Error; });
 }
 
-Index chosen_network(const Harness& harness, const std::string& id, const std::string& file) {
-    if (id.empty()) return 0;
-    const Index network = find_network(harness, id);
-    if (network != none) return network;
-    std::vector<std::string> known;
-    for (const auto& own : harness.networks) known.push_back(own.id);
-    Finding finding;
-    finding.id = "unknown-network";
-    finding.location.file = file;
-    finding.message = fmt::format("there is no network '{}' in this file", id);
-    finding.expected = "one of " + join_words(known);
-    finding.nearest = nearest_name(id, known);
-    throw InputError(finding);
-}
-
 // The first record of a job, where it is one.
 const job::Opened* opened(const std::vector<job::Record>& records) {
     return records.empty() ? nullptr : std::get_if<job::Opened>(&records.front().event.body);
@@ -64,6 +49,21 @@ Finding refusal(std::string id, std::string message, std::string next_step) {
 }
 
 }  // namespace
+
+Index chosen_network(const Harness& harness, const std::string& id, const std::string& file) {
+    if (id.empty()) return 0;
+    const Index network = find_network(harness, id);
+    if (network != none) return network;
+    std::vector<std::string> known;
+    for (const auto& own : harness.networks) known.push_back(own.id);
+    Finding finding;
+    finding.id = "unknown-network";
+    finding.location.file = file;
+    finding.message = fmt::format("there is no network '{}' in this file", id);
+    finding.expected = "one of " + join_words(known);
+    finding.nearest = nearest_name(id, known);
+    throw InputError(finding);
+}
 
 Session::Session(Files& files, Clock& clock, const Opening& opening) : work_(std::make_unique<Work>()) {
     load_harness(files, opening);

@@ -27,6 +27,9 @@ struct Opening {
     std::string network;  // id; empty: the job's own, or the first of the file
 };
 
+// The network of that id, the first of the file for an empty id. Throws InputError with the nearest name.
+harness::Index chosen_network(const harness::Harness& harness, const std::string& id, const std::string& file);
+
 class Session {
   public:
     // Opens the job or starts it. Throws InputError for a harness or network that cannot be used, FileError and
