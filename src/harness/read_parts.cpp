@@ -53,7 +53,7 @@ Marks read_marks(const Member& list) {
     return marks;
 }
 
-Fitted read_fitted(const Member& fitted, Reading& reading) {
+Fitted read_fitted(const Member& fitted, Reading& reading, Part& part) {
     if (fitted.is_text()) {
         const std::string word = fitted.text();
         if (word == "no") return Fitted::No;
@@ -69,6 +69,8 @@ Fitted read_fitted(const Member& fitted, Reading& reading) {
     }
     const Index option = reading.options.resolve(fitted[with ? "option" : "without_option"], reading.findings);
     if (option == none) return Fitted::Unknown;
+    part.option = option;
+    part.without_option = !with;
     const Fitted has = reading.harness.options[option].fitted;
     if (has == Fitted::Unknown || with) return has;
     return has == Fitted::Yes ? Fitted::No : Fitted::Yes;
@@ -98,7 +100,7 @@ void read_parts(const Member& file, Reading& reading) {
         Part& part = reading.harness.parts[index];
         part.access = read_access(member["access"], reading);
         part.marks = read_marks(member["marks"]);
-        part.fitted = read_fitted(member["fitted"], reading);
+        part.fitted = read_fitted(member["fitted"], reading, part);
         if (belongs_to_one_network(part.kind)) part.network = read_network(member, reading);
         if (member.has("weight")) part.weight = member.number("weight", 1);
     }

@@ -111,7 +111,10 @@ class Fold {
         if (sequence_ == 1) state_.opened = opened;
     }
     void apply(const Intake& intake) { state_.intake = intake; }
-    void apply(const SafeState& safe_state) { state_.safe_state = safe_state; }
+    void apply(const SafeState& safe_state) {
+        state_.safe_state = safe_state;
+        state_.safe_state_at = sequence_;
+    }
     void apply(const Answers& answers) { state_.scans.push_back({sequence_, answers, circuit()}); }
     void apply(const Reading& reading) { state_.readings.push_back({sequence_, time_, reading, circuit()}); }
     void apply(const Seen& seen) { state_.seen.push_back({sequence_, seen, state_.repairs.size()}); }

@@ -63,7 +63,8 @@ struct Chain {
             for (const int k : params.value("open" + line, std::vector<int>{})) {
                 result.push_back({edge.at(prefix + std::to_string(k)), open_circuit});
             }
-            for (const auto& [k, ohm] : params.value("seg" + line, json::object()).items()) {
+            const json joints = params.value("seg" + line, json::object());
+            for (const auto& [k, ohm] : joints.items()) {
                 result.push_back({edge.at(prefix + k), ohm.get<double>()});
             }
         }

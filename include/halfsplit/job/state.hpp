@@ -48,6 +48,7 @@ struct State {
     Opened opened;
     std::optional<Intake> intake;           // newest; an intake is complete in itself
     std::optional<SafeState> safe_state;    // newest
+    std::optional<Sequence> safe_state_at;
     std::vector<Scan> scans;
     std::vector<TakenReading> readings;     // in order; amended ones in their old place with their new content
     std::vector<SeenPart> seen;
