@@ -19,26 +19,44 @@ struct Expectation {
     std::string part;
 };
 
-// One event from words. Throws InputError (what was expected, nearest name, an example). The grammar, one line each:
+// One event from words. The grammar, one line each:
 //   0.4 | 3.1k | OL | o | c | ? | -            the awaited reading: ohms, open, closed (beep), not sure, could not reach
 //   reading A B VALUE [moved]                  between two terminals, or a terminal and ground | supply | clip
-//   reading A B 2.5V                           volts
-//   intake complaint=… conditions=… recent=… replaced=…
+//   reading A B 2.5V                           volts; VALUE may also be spelled open | closed
+//   intake complaint=… conditions=… recent=… replaced=…      conditions and replaced: separated by commas
 //   safe ignition=off bus=asleep battery=off waited=10
-//   answers all | answers M1,M2 silent M3      (either list may be left out: the rest of the modules)
-//   seen PART faulty|sound|unsure [words…]     also: faulty | sound [words…] for the awaited part
+//   answers all | answers none | answers M1,M2 silent M3     (either list may be left out: the rest of the modules)
+//   seen PART faulty|sound|unsure [words…]     also: faulty | sound | unsure [words…] for the awaited part
 //   cover off|on COVER      unplugged PART     plugged PART      clip POINT
 //   repair PART reseated|cleaned|repaired|replaced|bridged [words…]
-//   verified hl=60.2 answers=all codes=clear complaint=gone
+//   verified hl=60.2 answers=all|some codes=clear|stored complaint=gone|back
 //   remark words…   pause   resume   close   undo [N]   amend N EVENT…
-// A trailing `minutes=N` sets the minutes of any of them.
+// A trailing `minutes=N` sets the minutes of any of them. Names are taken without regard to case where that leaves one
+// only, and stand in the event as in the harness. `clip` becomes the terminal of the clip's point on the line of the
+// other tip. intake, safe and verified add to what was said before, so that the newest is complete. In `amend N`, a
+// bare value is the reading N again, and faulty | sound | unsure the part seen in N.
+//
+// Throws InputError: file name "input", line 1, the column of the word, what was expected, the nearest name, what to
+// type. Its ids: event-word-missing, event-word-unknown, event-word-extra, event-name-unknown, event-value, event-not-
+// possible, event-nothing-awaited, event-live-bus (ohms while the job says that the battery is connected),
+// event-high-voltage (more than most_volts).
 Event parse_event(const std::vector<std::string>& words, const harness::Harness& harness, const State& state,
                   const Expectation& expectation);
+
+// Above this a reading is no longer one of a low-voltage vehicle's bus: 60 V DC is the limit of voltage class A
+// (ISO 6469-3; from memory).
+inline constexpr double most_volts = 60;
+// Above this a meter shows OL; a larger number is a slip of the finger. Common practice, no source.
+inline constexpr double most_ohms = 1e9;
+// The most minutes that one event may be said to have taken: a day.
+inline constexpr double most_minutes = 1440;
 
 // First words that may start an event, for completion and "did you mean".
 const std::vector<std::string>& event_words();
 
-// The event in plain words, full sentences of one line: "H at X3.a cavity 4 to the clip: open (OL)".
+// The event in plain words, whole sentences in one line without control characters, to be wrapped by the caller:
+// "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6: 240 ohm." Names that the harness does not know
+// stand as they are.
 std::string in_words(const Event& event, const harness::Harness& harness);
 
 }  // namespace halfsplit::job

@@ -1,0 +1,263 @@
+// The only source file with system calls for files.
+#include "halfsplit/base/files.hpp"
+
+#include <fmt/format.h>
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <system_error>
+#include <utility>
+
+namespace halfsplit {
+
+namespace {
+
+using Kind = FileError::Kind;
+
+constexpr mode_t new_file_mode = 0666;  // less the user's umask
+
+class Descriptor {
+  public:
+    explicit Descriptor(int number) : number_(number) {}
+    Descriptor(Descriptor&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    Descriptor& operator=(Descriptor&&) = delete;
+    ~Descriptor() {
+        if (number_ >= 0) ::close(number_);
+    }
+    int number() const { return number_; }
+    bool valid() const { return number_ >= 0; }
+
+  private:
+    int number_;
+};
+
+Kind kind_of(int error) {
+    switch (error) {
+        case ENOENT:
+        case ENOTDIR:
+            return Kind::Missing;
+        case EISDIR:
+            return Kind::IsFolder;
+        case EACCES:
+        case EPERM:
+        case EROFS:
+            return Kind::Denied;
+        default:
+            return Kind::Failed;
+    }
+}
+
+std::string advice_for(int error) {
+    switch (error) {
+        case ENOENT:
+        case ENOTDIR:
+            return "Check the path.";
+        case EISDIR:
+            return "Name a file in it.";
+        case EACCES:
+        case EPERM:
+            return "Check who owns it and who may write there, or choose another place.";
+        case EROFS:
+            return "The disk can only be read: choose another place.";
+        case ENOSPC:
+        case EDQUOT:
+            return "Make room on the disk and try again.";
+        case EFBIG:
+            return "The file may not grow further here: choose another place.";
+        default:
+            return "Check the disk before trusting it with more.";
+    }
+}
+
+[[noreturn]] void fail(const std::string& path, std::string_view action, int error) {
+    throw FileError(kind_of(error), fmt::format("cannot {} '{}': {}. {}", action, path,
+                                                std::generic_category().message(error), advice_for(error)));
+}
+
+[[noreturn]] void fail_as_folder(const std::string& path, std::string_view action) { fail(path, action, EISDIR); }
+
+// Repeats a call that a signal interrupted.
+template <typename Call>
+auto uninterrupted(Call call) {
+    auto result = call();
+    while (result == -1 && errno == EINTR) result = call();
+    return result;
+}
+
+Descriptor open_file(const std::string& path, int flags) {
+    return Descriptor(uninterrupted([&] { return ::open(path.c_str(), flags | O_CLOEXEC, new_file_mode); }));
+}
+
+struct stat status_of(const Descriptor& file, const std::string& path) {
+    struct stat status {};
+    if (::fstat(file.number(), &status) != 0) fail(path, "look at", errno);
+    return status;
+}
+
+std::string folder_of(const std::string& path) {
+    const std::size_t slash = path.rfind('/');
+    if (slash == std::string::npos) return ".";
+    return slash == 0 ? "/" : path.substr(0, slash);
+}
+
+// A new name is on disk only when its folder is.
+void sync_folder_of(const std::string& path) {
+    const std::string folder = folder_of(path);
+    const Descriptor descriptor = open_file(folder, O_RDONLY | O_DIRECTORY);
+    if (!descriptor.valid()) fail(folder, "open the folder", errno);
+    const int result = uninterrupted([&] { return ::fsync(descriptor.number()); });
+    // EINVAL: a file system that keeps no names to be synced (some network and user-space ones).
+    if (result != 0 && errno != EINVAL) fail(folder, "sync the folder", errno);
+}
+
+void sync_data(const Descriptor& file, const std::string& path) {
+    if (uninterrupted([&] { return ::fdatasync(file.number()); }) != 0) fail(path, "sync", errno);
+}
+
+// One write in all but name: the kernel takes a text in several pieces only when room runs out or a signal comes.
+void write_whole(const Descriptor& file, std::string_view text, const std::string& path) {
+    while (!text.empty()) {
+        const ssize_t written = uninterrupted([&] { return ::write(file.number(), text.data(), text.size()); });
+        if (written < 0) fail(path, "write", errno);
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
+// From the current position to the end, or one byte more than `limit`.
+std::string read_up_to(const Descriptor& file, std::uint64_t limit, const std::string& path) {
+    std::string text;
+    std::array<char, 1U << 16U> piece{};
+    while (text.size() <= limit) {
+        const ssize_t got = uninterrupted([&] { return ::read(file.number(), piece.data(), piece.size()); });
+        if (got < 0) fail(path, "read", errno);
+        if (got == 0) break;
+        text.append(piece.data(), static_cast<std::size_t>(got));
+    }
+    return text;
+}
+
+void write_new_file(const std::string& path, std::string_view text) {
+    const Descriptor file = open_file(path, O_WRONLY | O_CREAT | O_EXCL);
+    if (!file.valid()) fail(path, "create", errno);
+    write_whole(file, text, path);
+    sync_data(file, path);
+    sync_folder_of(path);
+}
+
+class PosixAppendFile : public AppendFile {
+  public:
+    PosixAppendFile(Descriptor file, std::string path) : file_(std::move(file)), path_(std::move(path)) {}
+
+    std::string read_all() override {
+        sync_data(file_, path_);
+        if (::lseek(file_.number(), 0, SEEK_SET) < 0) fail(path_, "read", errno);
+        return read_up_to(file_, static_cast<std::uint64_t>(status_of(file_, path_).st_size), path_);
+    }
+
+    void append_durably(std::string_view text) override {
+        write_whole(file_, text, path_);
+        sync_data(file_, path_);
+    }
+
+    void cut(std::uint64_t length) override {
+        if (uninterrupted([&] { return ::ftruncate(file_.number(), static_cast<off_t>(length)); }) != 0)
+            fail(path_, "shorten", errno);
+        sync_data(file_, path_);
+    }
+
+    void set_aside_tail(std::uint64_t offset, const std::string& to) override {
+        write_new_file(to, std::string_view(read_all()).substr(offset));
+        cut(offset);
+    }
+
+  private:
+    Descriptor file_;
+    std::string path_;
+};
+
+// Tries to create first, because only the creation says for certain that the file is new.
+Descriptor open_or_create(const std::string& path) {
+    Descriptor created = open_file(path, O_RDWR | O_APPEND | O_CREAT | O_EXCL);
+    if (created.valid() || errno != EEXIST) return created;
+    return open_file(path, O_RDWR | O_APPEND);
+}
+
+class PosixFiles : public Files {
+  public:
+    std::string read(const std::string& path, std::uint64_t limit) override {
+        const Descriptor file = open_file(path, O_RDONLY);
+        if (!file.valid()) fail(path, "read", errno);
+        if (S_ISDIR(status_of(file, path).st_mode)) fail_as_folder(path, "read");
+        std::string text = read_up_to(file, limit, path);
+        if (text.size() > limit) {
+            throw FileError(Kind::TooLarge, fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
+                                                        "that it is the file you meant.",
+                                                        path, limit));
+        }
+        return text;
+    }
+
+    bool exists(const std::string& path) override {
+        struct stat status {};
+        if (::stat(path.c_str(), &status) == 0) return true;
+        if (errno == ENOENT || errno == ENOTDIR) return false;
+        fail(path, "look at", errno);
+    }
+
+    std::unique_ptr<AppendFile> open_for_append(const std::string& path) override {
+        Descriptor file = open_or_create(path);
+        if (!file.valid()) fail(path, "open for writing", errno);
+        const struct stat status = status_of(file, path);
+        if (!S_ISREG(status.st_mode)) {
+            throw FileError(Kind::Failed, fmt::format("'{}' is not a regular file. Name a file on a disk.", path));
+        }
+        if (uninterrupted([&] { return ::flock(file.number(), LOCK_EX | LOCK_NB); }) != 0) {
+            if (errno != EWOULDBLOCK) fail(path, "lock", errno);
+            throw FileError(Kind::Locked, fmt::format("'{}' is open for writing elsewhere, and one writer at a time is "
+                                                      "the rule. End the other one, or wait for it.",
+                                                      path));
+        }
+        if (status_of(file, path).st_size == 0) sync_folder_of(path);
+        return std::make_unique<PosixAppendFile>(std::move(file), path);
+    }
+
+    void write(const std::string& path, std::string_view text) override {
+        struct stat old {};
+        const bool replaces = ::stat(path.c_str(), &old) == 0;
+        if (replaces && S_ISDIR(old.st_mode)) fail_as_folder(path, "write");
+        const std::string beside = unused_name_beside(path);
+        try {
+            write_new_file(beside, text);
+            if (replaces && ::chmod(beside.c_str(), old.st_mode & 07777U) != 0) fail(path, "set permissions of", errno);
+            if (::rename(beside.c_str(), path.c_str()) != 0) fail(path, "replace", errno);
+        } catch (const FileError&) {
+            ::unlink(beside.c_str());
+            throw;
+        }
+        sync_folder_of(path);
+    }
+
+  private:
+    std::string unused_name_beside(const std::string& path) {
+        std::string name = path + ".new";
+        for (int i = 2; exists(name); ++i) name = fmt::format("{}.new-{}", path, i);
+        return name;
+    }
+};
+
+}  // namespace
+
+Files& posix_files() {
+    static PosixFiles files;
+    return files;
+}
+
+}  // namespace halfsplit

@@ -1,0 +1,77 @@
+#include "input.hpp"
+
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/job/words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace halfsplit::job {
+
+namespace {
+
+constexpr std::string_view minutes_key = "minutes=";
+
+}  // namespace
+
+Input::Input(std::vector<std::string> words) : words_(std::move(words)), line_(join(words_, " ")) {
+    for (std::size_t i = 0; i < words_.size(); ++i) {
+        if (valid_utf8(words_[i])) continue;
+        line_.clear();
+        refuse(i, {"event-value", fmt::format("word {} is not UTF-8 text", i + 1), "text in UTF-8", "",
+                   "Type it again, or set the terminal to UTF-8."});
+    }
+    take_minutes();
+}
+
+void Input::take_minutes() {
+    if (words_.empty() || !words_.back().starts_with(minutes_key)) return;
+    const std::string number = words_.back().substr(minutes_key.size());
+    minutes_ = parse_number(number);
+    if (!minutes_ || *minutes_ < 0 || *minutes_ > most_minutes) {
+        refuse(words_.size() - 1, {"event-value", fmt::format("'{}' is no number of minutes", number),
+                                   fmt::format("a number from 0 to {}", most_minutes), "", "For example: minutes=7"});
+    }
+    words_.pop_back();
+}
+
+const std::string& Input::peek() const {
+    static const std::string nothing;
+    return done() ? nothing : words_[at_];
+}
+
+const std::string& Input::take(const std::string& expected, const std::string& next_step) {
+    if (done()) refuse(at_, {"event-word-missing", "a word is missing at the end", expected, "", next_step});
+    return words_[at_++];
+}
+
+std::string Input::take_rest() {
+    const std::vector<std::string> rest(words_.begin() + static_cast<std::ptrdiff_t>(at_), words_.end());
+    at_ = words_.size();
+    return join(rest, " ");
+}
+
+void Input::require_done(const std::string& after) const {
+    if (done()) return;
+    refuse(at_, {"event-word-extra", fmt::format("'{}' is one word too many", words_[at_]),
+                 fmt::format("nothing more after {}", after), "",
+                 "Leave it out; free words go into `remark` or behind `seen` and `repair`."});
+}
+
+void Input::refuse(std::size_t word, Trouble trouble) const {
+    std::size_t column = 1;
+    for (std::size_t i = 0; i < std::min(word, words_.size()); ++i) column += display_width(words_[i]) + 1;
+    Finding finding;
+    finding.id = std::move(trouble.id);
+    finding.location = {"input", 1, column};
+    finding.source_line = line_;
+    finding.message = std::move(trouble.message);
+    finding.expected = std::move(trouble.expected);
+    finding.nearest = std::move(trouble.nearest);
+    finding.next_step = std::move(trouble.next_step);
+    throw InputError(std::move(finding));
+}
+
+}  // namespace halfsplit::job
