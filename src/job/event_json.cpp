@@ -31,8 +31,8 @@ json figure(double value) {
     return value;
 }
 
-json finite(double value) {
-    if (!std::isfinite(value)) throw std::invalid_argument("a figure that is not a finite number");
+json minutes(double value) {
+    if (!std::isfinite(value) || value < 0) throw std::invalid_argument("minutes that are not a number from 0");
     return value;
 }
 
@@ -57,7 +57,7 @@ json members(const SafeState& safe) {
     return {{"ignition_off", safe.ignition_off},
             {"bus_asleep", safe.bus_asleep},
             {"battery_off", safe.battery_off},
-            {"waited_minutes", finite(safe.waited_minutes)}};
+            {"waited_minutes", minutes(safe.waited_minutes)}};
 }
 
 json members(const Answers& answers) { return {{"answering", answers.answering}, {"silent", answers.silent}}; }
@@ -145,6 +145,7 @@ void read(Members& from, SafeState& into) {
     into.bus_asleep = from.truth("bus_asleep");
     into.battery_off = from.truth("battery_off");
     into.waited_minutes = from.finite("waited_minutes");
+    if (into.waited_minutes < 0) from.refuse("waited_minutes", "is below zero");
 }
 
 void read(Members& from, Answers& into) {
@@ -229,10 +230,7 @@ Body read_body(Members& from, std::string_view wanted) {
 json to_json(const Event& event) {
     json result = std::visit([](const auto& body) { return members(body); }, event.body);
     result["kind"] = kind(event);
-    if (event.minutes) {
-        if (*event.minutes < 0) throw std::invalid_argument("minutes below zero");
-        result["minutes"] = finite(*event.minutes);
-    }
+    if (event.minutes) result["minutes"] = minutes(*event.minutes);
     require_utf8(result);
     return result;
 }

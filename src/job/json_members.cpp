@@ -44,7 +44,7 @@ bool Members::truth(const std::string& name) {
 
 std::uint64_t Members::whole(const std::string& name) {
     const nlohmann::json& value = any(name);
-    if (!value.is_number_integer() || value < 0) refuse(name, "is not a whole number from 0");
+    if (!value.is_number_integer() || value < 1) refuse(name, "is not a whole number from 1");
     return value.get<std::uint64_t>();
 }
 

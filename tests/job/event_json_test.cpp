@@ -67,6 +67,7 @@ TEST_CASE("what JSON cannot hold is refused before anything is written") {
                     std::invalid_argument);
     CHECK_THROWS_AS(to_json({Remark{"a"}, infinity}), std::invalid_argument);
     CHECK_THROWS_AS(to_json({Remark{"a"}, -1}), std::invalid_argument);
+    CHECK_THROWS_AS(to_json({SafeState{true, true, true, -1}, {}}), std::invalid_argument);
     CHECK_THROWS_AS(to_json({Amend{2, nullptr}, {}}), std::invalid_argument);
 }
 
@@ -79,8 +80,8 @@ TEST_CASE("what is no event is refused in words that name the member") {
     CHECK(refusal({{"kind", "paused"}, {"why", "lunch"}}) ==
           "member \"why\" of the event is not known to this version");
     CHECK(refusal({{"kind", "paused"}, {"minutes", -1}}) == "member \"minutes\" of the event is below zero");
-    CHECK(refusal({{"kind", "undo"}, {"target", -1}}) == "member \"target\" of the event is not a whole number from 0");
-    CHECK(refusal({{"kind", "undo"}, {"target", 1.5}}) == "member \"target\" of the event is not a whole number from 0");
+    CHECK(refusal({{"kind", "undo"}, {"target", 0}}) == "member \"target\" of the event is not a whole number from 1");
+    CHECK(refusal({{"kind", "undo"}, {"target", 1.5}}) == "member \"target\" of the event is not a whole number from 1");
 }
 
 TEST_CASE("amends do not nest, and never bring in an opening, an advice or an undo") {

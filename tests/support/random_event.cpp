@@ -98,9 +98,9 @@ Body RandomEvents::body(std::size_t index) {
         case 15:
             return Recommended{text()};
         case 16:
-            return Amend{number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
+            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
         default:
-            return Undo{number(40)};
+            return Undo{1 + number(40)};
     }
 }
 
