@@ -36,33 +36,20 @@ void Model::number_suspects(const Outline& outline, const std::vector<double>& w
 }
 
 void Model::add_tests(const Outline& outline) {
-    constexpr std::uint32_t unseen = std::numeric_limits<std::uint32_t>::max();
     family_outcomes.assign(family_first.size() - 1, 1);
     step_minutes = std::numeric_limits<double>::infinity();
     for (std::size_t index = 0; index < outline.problem.tests.size(); ++index) {
         const Test& test = outline.problem.tests[index];
-        std::array<std::uint32_t, most_outcomes> number{};
-        number.fill(unseen);
-        PlannedTest planned{test.site, 0, 0, masks.size(), index};
-        std::uint32_t family_seen = 0;
-        std::array<std::uint32_t, most_outcomes> last_family{};
-        for (std::size_t s = 0; s < suspects.size(); ++s) {
-            const auto outcome = static_cast<std::size_t>(test.outcome[outline.kinds[kind[s]].hypothesis]);
-            if (number[outcome] == unseen) {
-                number[outcome] = planned.outcomes++;
-                masks.resize(masks.size() + words);
-            }
-            masks[planned.first_mask + number[outcome] * words + s / word_bits] |= Word{1} << s % word_bits;
-            if (s == family_first[suspects[s].family]) family_seen = 0;
-            if (last_family[outcome] != suspects[s].family + 1) {
-                last_family[outcome] = suspects[s].family + 1;
-                family_outcomes[suspects[s].family] = std::max(family_outcomes[suspects[s].family], ++family_seen);
-            }
-        }
+        PlannedTest planned{test.site, 0, 0, masks.size(), outcome_shown.size(), index};
+        number_outcomes(outline, test, planned);
         if (planned.outcomes < 2) {
-            masks.resize(planned.first_mask);
+            outcome_shown.resize(planned.first_shown);
             continue;
         }
+        masks.resize(masks.size() + planned.outcomes * words);
+        for (std::size_t s = 0; s < suspects.size(); ++s)
+            masks[planned.first_mask + shown(planned, s) * words + s / word_bits] |= Word{1} << s % word_bits;
+        count_outcomes_by_family(planned);
         planned.site.need = workshop.closure(test.site.need);
         planned.pocket = pocket_of(planned.site);
         step_minutes = std::min(step_minutes, test.site.minutes);
@@ -73,6 +60,31 @@ void Model::add_tests(const Outline& outline) {
     std::stable_sort(tests.begin(), tests.end(), [](const PlannedTest& a, const PlannedTest& b) {
         return std::pair(a.site.minutes, std::popcount(a.site.need)) < std::pair(b.site.minutes, std::popcount(b.site.need));
     });
+}
+
+// Outcomes that the suspects show, numbered as they turn up.
+void Model::number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned) {
+    std::array<std::int16_t, most_outcomes> number{};
+    number.fill(-1);
+    for (std::size_t s = 0; s < suspects.size(); ++s) {
+        const int outcome = test.outcome[outline.kinds[kind[s]].hypothesis];
+        std::int16_t& own = number[static_cast<std::size_t>(outcome)];
+        if (own < 0) own = static_cast<std::int16_t>(planned.outcomes++);
+        outcome_shown.push_back(static_cast<std::uint8_t>(own));
+    }
+}
+
+void Model::count_outcomes_by_family(const PlannedTest& planned) {
+    for (std::size_t family = 0; family < family_outcomes.size(); ++family) {
+        std::array<bool, most_outcomes> seen{};
+        std::uint32_t outcomes = 0;
+        for (std::size_t s = family_first[family]; s < family_first[family + 1]; ++s) {
+            bool& own = seen[shown(planned, s)];
+            if (!own) ++outcomes;
+            own = true;
+        }
+        family_outcomes[family] = std::max(family_outcomes[family], outcomes);
+    }
 }
 
 void Model::add_bare(const Outline& outline) {

@@ -31,6 +31,7 @@ struct PlannedTest {
     std::uint32_t pocket = 0;
     std::uint32_t outcomes = 0;  // how many different ones the suspects show
     std::size_t first_mask = 0;  // of `masks`, in words; one mask of `words` words an outcome
+    std::size_t first_shown = 0;  // of `outcome_shown`; one entry a suspect
     std::size_t index = 0;       // of the problem
 };
 
@@ -54,6 +55,7 @@ struct Model {
     std::vector<std::size_t> kind;            // by suspect
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
+    std::vector<std::uint8_t> outcome_shown;
     std::vector<BareSite> bare;               // by element of the outline; empty when isolating
     std::vector<Pocket> pockets;
     std::vector<Word> travel_differs;         // places x places: places to which the two are not equally far
@@ -62,11 +64,16 @@ struct Model {
     std::span<const Word> mask(const PlannedTest& test, std::size_t outcome) const {
         return {masks.data() + test.first_mask + outcome * words, words};
     }
+    std::uint8_t shown(const PlannedTest& test, std::size_t suspect) const {
+        return outcome_shown[test.first_shown + suspect];
+    }
     double way(std::size_t from, std::size_t to) const { return shortest[from * workshop.places() + to]; }
 
   private:
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
+    void number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned);
+    void count_outcomes_by_family(const PlannedTest& planned);
     void add_bare(const Outline& outline);
     void set_step_minutes();
     std::uint32_t pocket_of(const access::Site& site);

@@ -42,7 +42,8 @@ std::vector<Desk::Action> Desk::actions(SetId set, const Standing& standing) {
     std::vector<Action> result;
     const Stretch splits = sets_.splits(set);
     for (std::uint32_t s = 0; s < splits.count; ++s) {
-        const Split split = sets_.split(splits.first + s);
+        const Split split = sets_.work_out(set, splits.first + s);
+        if (split.superfluous) continue;
         const PlannedTest& test = model_.tests[split.test];
         Action action{false, split.test, {}, search_.minutes_now(set, standing, test), 0, false};
         for (std::uint32_t c = 0; c < split.children.count; ++c)

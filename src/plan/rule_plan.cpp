@@ -54,7 +54,8 @@ std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
     const Stretch splits = sets_.splits(set);
     Score best_score;
     for (std::uint32_t s = 0; s < splits.count; ++s) {
-        const Split split = sets_.split(splits.first + s);
+        const Split split = sets_.work_out(set, splits.first + s);
+        if (split.superfluous) continue;
         const Score own = score(set, split, standing);
         if (best != IndexTable::none && !better(own, best_score)) continue;
         best = split.test;

@@ -119,21 +119,27 @@ void Search::settle_families(StateId id, double budget) {
     states_[id].lower = std::max(states_[id].lower, lower);
 }
 
+// Best first by lower bound, which is sharpened before a test is tried.
 void Search::expand(StateId id, double budget) {
     ++expansions_;
-    const std::size_t first = candidates_.size();
     Outlook outlook;
-    collect(id, budget, outlook);
     const double slack = rounding * sets_.facts(states_[id].set).weight;
-    for (std::size_t c = first; c < candidates_.size(); ++c) {
-        const Candidate candidate = candidates_[c];
-        if (candidate.lower >= std::min(outlook.best, budget) - slack) {
+    for (std::vector<Candidate> heap = candidates(id); !heap.empty();) {
+        std::pop_heap(heap.begin(), heap.end());
+        Candidate candidate = heap.back();
+        heap.pop_back();
+        const double enough = std::min(outlook.best, budget);
+        if (candidate.lower >= enough - slack) {
             outlook.others = std::min(outlook.others, candidate.lower);
             break;
         }
-        try_test(id, candidate, std::min(outlook.best, budget), outlook);
+        if (candidate.worked_out) {
+            try_test(id, candidate, enough, outlook);
+        } else if (work_out(id, candidate)) {
+            heap.push_back(candidate);
+            std::push_heap(heap.begin(), heap.end());
+        }
     }
-    candidates_.resize(first);
     if (may_lay_bare(states_[id].set)) try_group(id, std::min(outlook.best, budget), outlook);
     State& state = states_[id];
     if (outlook.best <= outlook.others + slack) {
@@ -144,34 +150,38 @@ void Search::expand(StateId id, double budget) {
     }
 }
 
-// Lists the tests in order of what they may come to at least; those beyond the budget only count as `others`.
-void Search::collect(StateId id, double budget, Outlook& outlook) {
+std::vector<Search::Candidate> Search::candidates(StateId id) {
     const SetId set = states_[id].set;
     const Standing standing{states_[id].place, states_[id].off};
     const Stretch splits = sets_.splits(set);
-    const Facts facts = sets_.facts(set);
+    const Facts& facts = sets_.facts(set);
     const double rest = std::max(0.0, facts.least_minutes - facts.weight * model_.step_minutes);
     pocket_base_.assign(model_.pockets.size(), -1);
-    const std::size_t first = candidates_.size();
-    for (std::uint32_t s = 0; s < splits.count; ++s) {
-        const Split split = sets_.split(splits.first + s);
-        const PlannedTest& test = model_.tests[split.test];
+    std::vector<Candidate> heap;
+    heap.reserve(splits.count);
+    for (std::uint32_t index = splits.first; index < splits.first + splits.count; ++index) {
+        if (sets_.split(index).superfluous) continue;
+        const PlannedTest& test = model_.tests[sets_.split(index).test];
         double& base = pocket_base_[test.pocket];
         if (base < 0) base = rest + reaching(set, {test.site.place, standing.off | test.site.need});
-        const double now = minutes_now(set, standing, test);
-        double lower = now + base;
-        if (lower < budget) {
-            lower = now;
-            for (std::uint32_t c = 0; c < split.children.count; ++c)
-                lower += states_[after(standing, test, sets_.child(split.children.first + c))].lower;
-        }
-        if (lower < budget) candidates_.push_back({lower, splits.first + s});
-        else outlook.others = std::min(outlook.others, lower);
+        heap.push_back({minutes_now(set, standing, test) + base, index, false});
     }
-    std::sort(candidates_.begin() + static_cast<std::ptrdiff_t>(first), candidates_.end(),
-              [](const Candidate& a, const Candidate& b) {
-                  return a.lower != b.lower ? a.lower < b.lower : a.split < b.split;
-              });
+    std::make_heap(heap.begin(), heap.end());
+    return heap;
+}
+
+// False when the test turns out to be superfluous.
+bool Search::work_out(StateId id, Candidate& candidate) {
+    const Standing standing{states_[id].place, states_[id].off};
+    const Split split = sets_.work_out(states_[id].set, candidate.split);
+    if (split.superfluous) return false;
+    const PlannedTest& test = model_.tests[split.test];
+    double lower = minutes_now(states_[id].set, standing, test);
+    for (std::uint32_t c = 0; c < split.children.count; ++c)
+        lower += states_[after(standing, test, sets_.child(split.children.first + c))].lower;
+    candidate.lower = std::max(candidate.lower, lower);
+    candidate.worked_out = true;
+    return true;
 }
 
 void Search::try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook) {

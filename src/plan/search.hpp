@@ -56,9 +56,16 @@ class Search {
         double lower = 0;
         std::int32_t action = unknown;
     };
+    // A test to try; `lower` is first taken from its site alone, then from what it leaves as well.
     struct Candidate {
         double lower = 0;
         std::uint32_t split = 0;
+        bool worked_out = false;
+        // Heaps have the greatest on top: what looks cheapest, and of equals the one nearer to being tried.
+        bool operator<(const Candidate& other) const {
+            if (lower != other.lower) return lower > other.lower;
+            return worked_out != other.worked_out ? !worked_out : split > other.split;
+        }
     };
     // What is known of a state while it is expanded: the best plan so far, and the least any other may come to.
     struct Outlook {
@@ -72,7 +79,8 @@ class Search {
     bool finish_trivial(StateId id);
     void settle_families(StateId id, double budget);
     void expand(StateId id, double budget);
-    void collect(StateId id, double budget, Outlook& outlook);
+    std::vector<Candidate> candidates(StateId id);
+    bool work_out(StateId id, Candidate& candidate);
     void try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook);
     void try_group(StateId id, double budget, Outlook& outlook);
 
@@ -81,8 +89,7 @@ class Search {
     std::uint64_t most_expansions_, expansions_ = 0;
     IndexTable table_;
     std::vector<State> states_;
-    std::vector<Candidate> candidates_;  // of all expansions under way, one after the other
-    std::vector<double> pocket_base_;    // scratch of collect()
+    std::vector<double> pocket_base_;  // scratch of candidates()
 };
 
 }  // namespace halfsplit::plan

@@ -17,18 +17,6 @@ std::uint64_t hash_of(std::span<const Word> bits) {
     return hash ^ hash >> 32U;
 }
 
-// How many outcomes of a test the set shows, counted up to two.
-bool splits(const Model& model, const PlannedTest& test, std::span<const Word> bits) {
-    std::uint32_t shown = 0;
-    for (std::uint32_t outcome = 0; outcome < test.outcomes; ++outcome) {
-        const std::span<const Word> mask = model.mask(test, outcome);
-        Word common = 0;
-        for (std::size_t w = 0; w < bits.size(); ++w) common |= bits[w] & mask[w];
-        if (common != 0 && ++shown == 2) return true;
-    }
-    return false;
-}
-
 }  // namespace
 
 SuspectSets::SuspectSets(const Model& model)
@@ -44,7 +32,7 @@ SetId SuspectSets::all() {
     return intern(bits);
 }
 
-SetId SuspectSets::intern(std::span<const Word> bits) {
+SetId SuspectSets::intern(std::span<const Word> bits, SetId larger) {
     const std::uint64_t hash = hash_of(bits);
     const auto same = [&](SetId other) {
         return std::equal(bits.begin(), bits.end(), bits_.data() + other * model_.words);
@@ -57,7 +45,7 @@ SetId SuspectSets::intern(std::span<const Word> bits) {
     splits_of_.push_back(not_yet);
     parts_of_.push_back(not_yet);
     table_.insert(hash, set, [&](SetId other) { return hash_of(this->bits(other)); });
-    learn(set);
+    learn(set, larger);
     return set;
 }
 
@@ -66,13 +54,13 @@ SetId SuspectSets::without(SetId set, std::uint32_t element) {
     for_each(set, [&](std::size_t s) {
         if (model_.suspects[s].element != element) rest[s / word_bits] |= Word{1} << s % word_bits;
     });
-    return intern(rest);
+    return intern(rest, set);
 }
 
-void SuspectSets::learn(SetId set) {
+void SuspectSets::learn(SetId set, SetId larger) {
     Facts facts;
     weigh(set, facts);
-    find_tests(set, facts);
+    find_tests(set, larger, facts);
     map_places(facts);
     facts_[set] = facts;
 }
@@ -116,14 +104,30 @@ void SuspectSets::weigh(SetId set, Facts& facts) {
     facts.pockets.count = static_cast<std::uint32_t>(pockets_.size()) - facts.pockets.first;
 }
 
-void SuspectSets::find_tests(SetId set, Facts& facts) {
+// Does the test show for anyone in the set something else than for this member?
+bool SuspectSets::splits_set(const PlannedTest& test, SetId set, std::size_t member) const {
+    const Word* alike = model_.mask(test, model_.shown(test, member)).data();
+    const Word* own = bits_.data() + set * model_.words;
+    for (std::size_t w = 0; w < model_.words; ++w)
+        if ((own[w] & ~alike[w]) != 0) return true;
+    return false;
+}
+
+void SuspectSets::find_tests(SetId set, SetId larger, Facts& facts) {
     facts.tests.first = static_cast<std::uint32_t>(tests_.size());
-    if (facts.elements > 1)
-        for (std::uint32_t test = 0; test < model_.tests.size(); ++test) {
-            if (!plan::splits(model_, model_.tests[test], bits(set))) continue;
-            tests_.push_back(test);
-            facts.wanted |= model_.tests[test].site.need;
-        }
+    std::size_t member = 0;
+    while ((bits(set)[member / word_bits] >> member % word_bits & 1U) == 0) ++member;
+    const auto try_test = [&](std::uint32_t test) {
+        if (!splits_set(model_.tests[test], set, member)) return;
+        tests_.push_back(test);
+        facts.wanted |= model_.tests[test].site.need;
+    };
+    if (facts.elements > 1 && larger == IndexTable::none) {
+        for (std::uint32_t test = 0; test < model_.tests.size(); ++test) try_test(test);
+    } else if (facts.elements > 1) {
+        const Stretch tests = facts_[larger].tests;
+        for (std::uint32_t t = 0; t < tests.count; ++t) try_test(tests_[tests.first + t]);
+    }
     facts.tests.count = static_cast<std::uint32_t>(tests_.size()) - facts.tests.first;
 }
 
@@ -145,13 +149,17 @@ void SuspectSets::map_places(const Facts& facts) {
     }
 }
 
-bool SuspectSets::dominated(const Split& split, std::uint32_t first) const {
+bool SuspectSets::superfluous(const Split& split, const Stretch& among) const {
     const access::Site& site = model_.tests[split.test].site;
-    const auto children = [&](const Split& one) { return std::span(children_).subspan(one.children.first, one.children.count); };
-    for (std::uint32_t other = first; other < splits_.size(); ++other) {
-        const access::Site& others = model_.tests[splits_[other].test].site;
-        if (others.place == site.place && (others.need & ~site.need) == 0 && others.minutes <= site.minutes &&
-            std::ranges::equal(children(split), children(splits_[other])))
+    const auto children = [&](const Split& one) {
+        return std::span(children_).subspan(one.children.first, one.children.count);
+    };
+    for (std::uint32_t s = 0; s < among.count; ++s) {
+        const Split& other = splits_[among.first + s];
+        const access::Site& others = model_.tests[other.test].site;
+        if (other.test != split.test && !other.superfluous && others.place == site.place &&
+            (others.need & ~site.need) == 0 && others.minutes <= site.minutes &&
+            std::ranges::equal(children(split), children(other)))
             return true;
     }
     return false;
@@ -164,24 +172,26 @@ std::vector<SetId> SuspectSets::after(SetId set, const PlannedTest& test) {
         const std::span<const Word> mask = model_.mask(test, outcome), own = bits(set);
         Word any = 0;
         for (std::size_t w = 0; w < model_.words; ++w) any |= common[w] = own[w] & mask[w];
-        if (any != 0) left.push_back(intern(common));
+        if (any != 0) left.push_back(intern(common, set));
     }
     return left;
 }
 
 Stretch SuspectSets::splits(SetId set) {
     if (splits_of_[set].count != not_yet.count) return splits_of_[set];
-    const Stretch tests = facts_[set].tests;
     const auto first = static_cast<std::uint32_t>(splits_.size());
-    for (std::uint32_t t = 0; t < tests.count; ++t) {
-        const std::uint32_t test = tests_[tests.first + t];
-        const std::vector<SetId> left = after(set, model_.tests[test]);
-        const Split split{test, {static_cast<std::uint32_t>(children_.size()), static_cast<std::uint32_t>(left.size())}};
-        children_.insert(children_.end(), left.begin(), left.end());
-        if (dominated(split, first)) children_.resize(split.children.first);
-        else splits_.push_back(split);
-    }
+    for (const std::uint32_t test : tests(set)) splits_.push_back({test, {}, false});
     return splits_of_[set] = {first, static_cast<std::uint32_t>(splits_.size()) - first};
+}
+
+Split SuspectSets::work_out(SetId set, std::uint32_t index) {
+    if (splits_[index].children.count != 0) return splits_[index];
+    const std::vector<SetId> left = after(set, model_.tests[splits_[index].test]);
+    Split& split = splits_[index];
+    split.children = {static_cast<std::uint32_t>(children_.size()), static_cast<std::uint32_t>(left.size())};
+    children_.insert(children_.end(), left.begin(), left.end());
+    split.superfluous = superfluous(split, splits_of_[set]);
+    return split;
 }
 
 Stretch SuspectSets::parts(SetId set) {
@@ -196,7 +206,7 @@ Stretch SuspectSets::parts(SetId set) {
             part[s / word_bits] |= bit;
             any |= bit != 0;
         }
-        if (any) parts_.push_back(intern(part));
+        if (any) parts_.push_back(intern(part, set));
     }
     return parts_of_[set] = {first, static_cast<std::uint32_t>(parts_.size()) - first};
 }

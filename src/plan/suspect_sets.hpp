@@ -33,10 +33,11 @@ struct WeighedPocket {
     double weight = 0;
 };
 
-// A test that splits a set, and what it leaves.
+// A test that splits a set, and what it leaves: nothing while that has not been asked for.
 struct Split {
     std::uint32_t test = 0;
     Stretch children;
+    bool superfluous = false;  // another leaves the same and is never dearer, neither now nor later
 };
 
 class SuspectSets {
@@ -44,8 +45,9 @@ class SuspectSets {
     explicit SuspectSets(const Model& model);
 
     SetId all();
-    // The set with these bits, which must not be empty.
-    SetId intern(std::span<const Word> bits);
+    // The set with these bits, which must not be empty. `larger`: a set that holds it, if one is at hand; a test that
+    // does not split that need not be tried.
+    SetId intern(std::span<const Word> bits, SetId larger = IndexTable::none);
     // The members of `set` that are not of `element`, which must leave some.
     SetId without(SetId set, std::uint32_t element);
 
@@ -61,9 +63,11 @@ class SuspectSets {
     // The place that stands for `place` as far as this set is concerned.
     std::size_t place_for(SetId set, std::size_t place) const { return place_for_[set * model_.workshop.places() + place]; }
 
-    // Worked out when first asked for. A test is left out when another at the same place leaves the same, needs no
-    // other covers and takes no longer.
+    // One for each test that splits the set.
     Stretch splits(SetId set);
+    // With what it leaves. Superfluous when a split worked out before, at the same place, leaves the same, needs no
+    // other covers and takes no longer.
+    Split work_out(SetId set, std::uint32_t index);
     const Split& split(std::uint32_t index) const { return splits_[index]; }
     SetId child(std::uint32_t index) const { return children_[index]; }
     // What a test leaves of a set, outcome by outcome.
@@ -80,11 +84,12 @@ class SuspectSets {
     }
 
   private:
-    void learn(SetId set);
+    void learn(SetId set, SetId larger);
     void weigh(SetId set, Facts& facts);
-    void find_tests(SetId set, Facts& facts);
+    void find_tests(SetId set, SetId larger, Facts& facts);
+    bool splits_set(const PlannedTest& test, SetId set, std::size_t member) const;
     void map_places(const Facts& facts);
-    bool dominated(const Split& split, std::uint32_t first) const;
+    bool superfluous(const Split& split, const Stretch& among) const;
 
     const Model& model_;
     IndexTable table_;
