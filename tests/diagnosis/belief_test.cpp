@@ -101,15 +101,21 @@ TEST_CASE("readings from before a repair stay evidence of the state they were ta
     Predictor predictor(harness, 0);
     const auto x1 = find_part(harness, "X1");
     const Situation repaired{{}, {x1}};
-    std::vector<Measured> readings{read(harness, "X1.a:4", "DS:6", 0.3), read(harness, "X1.b:4", "DS:6", 240)};
-    readings.push_back(read(harness, "X1.b:4", "DS:6", 0.3, repaired));
+    std::vector<Measured> readings{read(harness, "X1.a:4", "DS:6", 0.3), read(harness, "X1.b:4", "DS:6", 240),
+                                   read(harness, "X1.b:4", "DS:6", 0.3, repaired)};
     const Belief cured = infer(predictor, {.measured = readings, .proved = {{true, repaired}}, .repaired = {x1}});
     REQUIRE(nothing_wrong(cured) > 0.9);
 
-    // The same repair, but the complaint is still there and the end of the bus reads the way round: a second fault.
-    readings.push_back(read(harness, "X2.b:1", "DS:6", 240, repaired));
-    readings.push_back(read(harness, "X2.a:1", "DS:6", 0.4, repaired));
-    const Belief second = infer(predictor, {.measured = readings, .proved = {{false, repaired}}, .repaired = {x1}});
+    // X2's line L was open as well: the same repair, but the complaint is still there.
+    const Explanation both{.faults = {fault_named(harness, "X1:receded-h@4"), fault_named(harness, "X2:receded-l@2")}};
+    std::vector<Measured> after{read(harness, "X1.a:4", "DS:6", 0), read(harness, "X1.b:4", "DS:6", 0),
+                                read(harness, "X1.b:4", "DS:6", 0, repaired),
+                                read(harness, "X2.a:2", "DS:14", 0, repaired),
+                                read(harness, "X2.b:2", "DS:14", 0, repaired)};
+    for (Measured& reading : after) {
+        reading.observation.ohm = predictor.ohms(both, reading.situation, {reading.tips}).front();
+    }
+    const Belief second = infer(predictor, {.measured = after, .proved = {{false, repaired}}, .repaired = {x1}});
     REQUIRE(second.pairs);
     REQUIRE(nothing_wrong(second) < 0.05);
     REQUIRE(probability_of(second, harness, "X2") > 0.8);
