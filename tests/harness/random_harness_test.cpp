@@ -18,7 +18,8 @@ TEST_CASE("every random harness is sound, of the wanted size, and has one networ
         for (std::uint64_t seed = 0; seed < 200; ++seed) {
             const std::string text = test::random_harness_json(seed, shape);
             const auto result = harness::read_harness(text, "random.json");
-            INFO("seed " << seed << " layout " << static_cast<int>(layout) << '\n' << to_text(result.findings));
+            INFO("seed " << seed << " layout " << static_cast<int>(layout) << '\n'
+                         << to_text(result.findings));
             REQUIRE(result.findings.empty());
             REQUIRE(result.harness);
             CHECK(result.harness->points.size() >= 4);
@@ -30,8 +31,8 @@ TEST_CASE("every random harness is sound, of the wanted size, and has one networ
 }
 
 TEST_CASE("a random harness is the same on every machine") {
-    // splitmix64 from 1234567 gives 6457827717110365317 first (Vigna, "Further scramblings of Marsaglia's xorshift
-    // generators", 2014: the published reference code).
+    // splitmix64 from 1234567 gives 6457827717110365317 first (Vigna, "Further scramblings of Marsaglia's
+    // xorshift generators", 2014: the published reference code).
     CHECK(test::Random(1234567).next() == 6457827717110365317ULL);
     CHECK(test::random_harness_json(7) == test::random_harness_json(7));
     CHECK(test::random_harness_json(7) != test::random_harness_json(8));
@@ -57,9 +58,9 @@ TEST_CASE("random harnesses have everything a harness can have") {
         if (made.places.size() > 1) met.insert("several places");
     }
     for (const char* thing :
-         {"module", "connector", "splice", "terminator", "bridge plug", "diagnostic socket", "run", "absent module",
-          "absent connector", "absent bridge plug", "absent run", "unknown module", "unknown bridge plug", "loop", "spur",
-          "nested cover", "several places"}) {
+         {"module", "connector", "splice", "terminator", "bridge plug", "diagnostic socket", "run",
+          "absent module", "absent connector", "absent bridge plug", "absent run", "unknown module",
+          "unknown bridge plug", "loop", "spur", "nested cover", "several places"}) {
         CHECK(met.count(thing) == 1);
     }
 }

@@ -47,7 +47,8 @@ class Maker {
     }
 
   private:
-    // --- places, covers, options -------------------------------------------------------------------------------
+    // --- places, covers, options
+    // -------------------------------------------------------------------------------
 
     void surroundings() {
         file_ = {{"format", "halfsplit-harness"},
@@ -65,15 +66,16 @@ class Maker {
             file_["places"].push_back({{"id", name("place", place)}});
             for (std::size_t other = 0; other < place; ++other) {
                 if (random_.chance(60)) continue;
-                file_["travel"]["pairs"].push_back(
-                    {{"between", {name("place", other), name("place", place)}}, {"minutes", random_.between(1, 9)}});
+                file_["travel"]["pairs"].push_back({{"between", {name("place", other), name("place", place)}},
+                                                    {"minutes", random_.between(1, 9)}});
             }
         }
         covers();
         if (shape_.options) {
             for (std::size_t option = 0; option < 2; ++option) {
                 constexpr std::array<const char*, 3> fitted{"yes", "no", "unknown"};
-                file_["options"].push_back({{"id", name("option", option)}, {"fitted", fitted[random_.below(3)]}});
+                file_["options"].push_back(
+                    {{"id", name("option", option)}, {"fitted", fitted[random_.below(3)]}});
             }
         }
     }
@@ -103,9 +105,12 @@ class Maker {
         return result;
     }
 
-    // --- the pair --------------------------------------------------------------------------------------------
+    // --- the pair
+    // --------------------------------------------------------------------------------------------
 
-    static std::string name(const char* kind, std::size_t number) { return kind + std::to_string(number + 1); }
+    static std::string name(const char* kind, std::size_t number) {
+        return kind + std::to_string(number + 1);
+    }
     double tenths(std::size_t least, std::size_t most) {
         return static_cast<double>(random_.between(least, most)) / 10.0;
     }
@@ -161,8 +166,9 @@ class Maker {
         const std::string id = name("M", modules_++);
         const json in = pins(random_.between(1, 4));
         const json out = pins(random_.between(6, 9));
-        json& module = add("modules", id,
-                           {{"buses", json::array({{{"network", "main"}, {"attach", "loop"}, {"in", in}, {"out", out}}})}});
+        json& module = add(
+            "modules", id,
+            {{"buses", json::array({{{"network", "main"}, {"attach", "loop"}, {"in", in}, {"out", out}}})}});
         if (shape_.options && random_.chance(40)) {
             const std::string option = name("option", random_.below(2));
             module["fitted"] = {{"option", option}};
@@ -204,9 +210,10 @@ class Maker {
         const std::string id = name("M", modules_++);
         const json where = pins(random_.between(1, 9));
         add("modules", id,
-            {{"buses",
-              json::array(
-                  {{{"network", "main"}, {"attach", "spur"}, {"pins", where}, {"terminator", terminator}}})}});
+            {{"buses", json::array({{{"network", "main"},
+                                     {"attach", "spur"},
+                                     {"pins", where},
+                                     {"terminator", terminator}}})}});
         run(from, at(id, where), most_tenths);
         ++points_;
     }
@@ -232,7 +239,8 @@ class Maker {
         ++points_;
     }
 
-    // A stub to a spur module, sometimes through a connector; short enough for any table of stubs at 250 kbit/s.
+    // A stub to a spur module, sometimes through a connector; short enough for any table of stubs at 250
+    // kbit/s.
     Open past_stub(const Open& from) {
         const Open here = splice();
         run(from, here);
@@ -258,7 +266,8 @@ class Maker {
         return true;
     }
 
-    // --- layouts ---------------------------------------------------------------------------------------------
+    // --- layouts
+    // ---------------------------------------------------------------------------------------------
 
     void line() {
         const Open first = splice();
@@ -325,6 +334,8 @@ std::uint64_t Random::next() {
     return z ^ (z >> 31U);
 }
 
-std::string random_harness_json(std::uint64_t seed, RandomHarnessShape shape) { return Maker(seed, shape).make(); }
+std::string random_harness_json(std::uint64_t seed, RandomHarnessShape shape) {
+    return Maker(seed, shape).make();
+}
 
 }  // namespace halfsplit::test

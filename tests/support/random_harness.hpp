@@ -1,5 +1,5 @@
-// Sound harness files by the hundred, for property tests. The same seed and shape give the same text everywhere: the
-// numbers come from splitmix64 and integer arithmetic alone.
+// Sound harness files by the hundred, for property tests. The same seed and shape give the same text
+// everywhere: the numbers come from splitmix64 and integer arithmetic alone.
 #pragma once
 
 #include <cstddef>
