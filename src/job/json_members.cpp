@@ -10,12 +10,15 @@ Members::Members(const nlohmann::json& json, std::string what) : json_(json), wh
     if (!json.is_object()) throw std::invalid_argument("the " + what_ + " is not an object");
 }
 
-bool Members::has(const std::string& name) const { return json_.contains(name); }
+bool Members::has(const std::string& name) const {
+    return json_.contains(name);
+}
 
 const nlohmann::json& Members::any(const std::string& name) {
     asked_.insert(name);
     const auto found = json_.find(name);
-    if (found == json_.end()) throw std::invalid_argument("the " + what_ + " lacks its member \"" + name + "\"");
+    if (found == json_.end())
+        throw std::invalid_argument("the " + what_ + " lacks its member \"" + name + "\"");
     return *found;
 }
 

@@ -1,6 +1,7 @@
 // What follows from an event without being said.
-#include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/implied.hpp"
+
+#include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/state.hpp"
 
 #include "support/catch.hpp"
@@ -63,8 +64,9 @@ TEST_CASE("a place that could not be reached implies nothing") {
 }
 
 TEST_CASE("looks, repairs, plugs and the clip imply the covers before their part") {
-    for (const Body& body : {Body{Seen{"X2", Verdict::Sound, ""}}, Body{Repair{"X2", RepairAction::Cleaned, ""}},
-                             Body{PlugChange{"X2", false, false}}, Body{ClipMoved{"X2.a:1/2"}}}) {
+    for (const Body& body :
+         {Body{Seen{"X2", Verdict::Sound, ""}}, Body{Repair{"X2", RepairAction::Cleaned, ""}},
+          Body{PlugChange{"X2", false, false}}, Body{ClipMoved{"X2.a:1/2"}}}) {
         Job job;
         job.add(body);
         CHECK(job.state().covers_off == Names{"seat"});
@@ -85,8 +87,12 @@ TEST_CASE("a correction of an implied cover stands") {
     Job job;
     job.add(at("X1.a:4"));
     const Sequence kick = job.records().size();
-    SECTION("by undoing it") { job.add(Undo{kick}); }
-    SECTION("by saying that the cover is on") { job.add(CoverChange{"kick", false, false}); }
+    SECTION("by undoing it") {
+        job.add(Undo{kick});
+    }
+    SECTION("by saying that the cover is on") {
+        job.add(CoverChange{"kick", false, false});
+    }
     CHECK(job.state().covers_off.empty());
     job.add(Remark{"read it from below"});
     CHECK(job.state().covers_off.empty());

@@ -2,10 +2,10 @@
 #include "halfsplit/base/schema.hpp"
 #include "halfsplit/job/log.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.hpp"
 #include "support/random_event.hpp"
-
-#include <nlohmann/json.hpp>
 
 using namespace halfsplit;
 using namespace halfsplit::job;
@@ -13,9 +13,13 @@ using nlohmann::json;
 
 namespace {
 
-json line_of(const Event& event) { return json::parse(to_line({1, 1'772'351'100, event}, "")); }
+json line_of(const Event& event) {
+    return json::parse(to_line({1, 1'772'351'100, event}, ""));
+}
 
-bool valid(const json& line) { return validate(line, "job-record").empty(); }
+bool valid(const json& line) {
+    return validate(line, "job-record").empty();
+}
 
 }  // namespace
 

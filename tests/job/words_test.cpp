@@ -1,8 +1,9 @@
 // Entries as people type them.
-#include "halfsplit/harness/read.hpp"
 #include "halfsplit/job/words.hpp"
 
 #include "halfsplit/base/text.hpp"
+#include "halfsplit/harness/read.hpp"
+
 #include "support/catch.hpp"
 #include "support/random_event.hpp"
 #include "support/small_chain.hpp"
@@ -30,7 +31,8 @@ State fresh() {
 const Expectation no_expectation{};
 const Expectation at_x1{"X1.a:4", "DS:6", "X1"};
 
-Event parse(const std::string& words, const Expectation& expectation = no_expectation, const State& state = fresh()) {
+Event parse(const std::string& words, const Expectation& expectation = no_expectation,
+            const State& state = fresh()) {
     return parse_event(split_words(words), small_chain(), state, expectation);
 }
 
@@ -40,7 +42,8 @@ Kind parse_as(const std::string& words, const Expectation& expectation = no_expe
     return std::get<Kind>(parse(words, expectation, state).body);
 }
 
-Finding refusal(const Words& words, const Expectation& expectation = no_expectation, const State& state = fresh()) {
+Finding refusal(const Words& words, const Expectation& expectation = no_expectation,
+                const State& state = fresh()) {
     try {
         (void)parse_event(words, small_chain(), state, expectation);
     } catch (const InputError& error) {
@@ -67,7 +70,8 @@ TEST_CASE("a bare value is the awaited reading") {
     CHECK(parse_as<Reading>("3.1k", at_x1) == ohms("X1.a:4", "DS:6", 3100));
     CHECK(parse_as<Reading>("120 ohm", at_x1) == ohms("X1.a:4", "DS:6", 120));
     CHECK(parse_as<Reading>("OL", at_x1) == ohms("X1.a:4", "DS:6", infinity));
-    CHECK(parse_as<Reading>("2.5V", at_x1) == Reading{"X1.a:4", "DS:6", Quantity::Volt, Outcome::Value, 2.5, false});
+    CHECK(parse_as<Reading>("2.5V", at_x1) ==
+          Reading{"X1.a:4", "DS:6", Quantity::Volt, Outcome::Value, 2.5, false});
     CHECK(parse_as<Reading>("2.5 volts", at_x1).quantity == Quantity::Volt);
     CHECK(parse_as<Reading>("-0.2V", at_x1).value == -0.2);
 }
@@ -77,7 +81,8 @@ TEST_CASE("one key is enough for what is not a figure") {
     CHECK(parse_as<Reading>("c", at_x1).outcome == Outcome::Closed);
     CHECK(parse_as<Reading>("?", at_x1).outcome == Outcome::NotSure);
     CHECK(parse_as<Reading>("-", at_x1).outcome == Outcome::CouldNotReach);
-    CHECK(parse_as<Reading>("C moved", at_x1) == Reading{"X1.a:4", "DS:6", Quantity::Ohm, Outcome::Closed, 0, true});
+    CHECK(parse_as<Reading>("C moved", at_x1) ==
+          Reading{"X1.a:4", "DS:6", Quantity::Ohm, Outcome::Closed, 0, true});
 }
 
 TEST_CASE("a reading says where both leads were") {
@@ -101,7 +106,8 @@ TEST_CASE("clip stands for the clip's terminal on the same line") {
 }
 
 TEST_CASE("figures that no meter shows are refused in words") {
-    CHECK(refusal("-3", at_x1).message == "'-3' is below zero: ohms cannot be, unless something still feeds the bus");
+    CHECK(refusal("-3", at_x1).message ==
+          "'-3' is below zero: ohms cannot be, unless something still feeds the bus");
     CHECK(refusal("nan", at_x1).message == "'nan' is no figure a meter shows");
     CHECK(refusal("2000M", at_x1).message == "2 Gohm is more than a meter can show");
     CHECK(parse_as<Reading>("1000M", at_x1).value == 1e9);
@@ -172,22 +178,24 @@ TEST_CASE("columns count characters where an entry has words of several bytes") 
 TEST_CASE("missing and surplus words are told where they would stand") {
     CHECK(refusal(Words{}).id == "event-word-missing");
     CHECK(refusal("reading X1.a:4").location.column == 16);
-    for (const char* entry : {"reading", "reading X1.a:4 DS:6", "intake", "safe", "answers", "answers M1 silent", "silent",
-                              "seen", "seen X1", "cover", "cover off", "unplugged", "plugged", "clip", "repair",
-                              "repair X1", "verified", "remark", "amend"}) {
+    for (const char* entry :
+         {"reading", "reading X1.a:4 DS:6", "intake", "safe", "answers", "answers M1 silent", "silent",
+          "seen", "seen X1", "cover", "cover off", "unplugged", "plugged", "clip", "repair", "repair X1",
+          "verified", "remark", "amend"}) {
         INFO(entry);
         CHECK(refusal(entry).id == "event-word-missing");
     }
-    for (const char* entry : {"reading X1.a:4 DS:6 0.4 now", "answers all M1", "cover off kick now", "unplugged X1 now",
-                              "clip X1.a:4/5 now", "pause now", "resume now", "close now"}) {
+    for (const char* entry :
+         {"reading X1.a:4 DS:6 0.4 now", "answers all M1", "cover off kick now", "unplugged X1 now",
+          "clip X1.a:4/5 now", "pause now", "resume now", "close now"}) {
         INFO(entry);
         CHECK(refusal(entry).id == "event-word-extra");
     }
 }
 
 TEST_CASE("an intake takes values of many words and adds to what is known") {
-    const Intake intake =
-        parse_as<Intake>("intake complaint=no crank when wet conditions=wet, comes and goes replaced=M1,lift module");
+    const Intake intake = parse_as<Intake>(
+        "intake complaint=no crank when wet conditions=wet, comes and goes replaced=M1,lift module");
     CHECK(intake == Intake{"no crank when wet", "", {"wet", "comes and goes"}, {"M1", "lift module"}});
     State state = fresh();
     state.intake = intake;
@@ -195,14 +203,15 @@ TEST_CASE("an intake takes values of many words and adds to what is known") {
     CHECK(more.complaint == "no crank when wet");
     CHECK(more.recent_work == "step light added");
     CHECK(parse_as<Intake>("intake conditions=", no_expectation, state).conditions.empty());
-    CHECK(std::get<Intake>(parse_event({"intake", "complaint=no crank"}, small_chain(), fresh(), {}).body).complaint ==
-          "no crank");
+    CHECK(std::get<Intake>(parse_event({"intake", "complaint=no crank"}, small_chain(), fresh(), {}).body)
+              .complaint == "no crank");
     CHECK(refusal("intake complaint=x conditons=wet").nearest == "conditions");
     CHECK(refusal("intake wet").id == "event-word-unknown");
 }
 
 TEST_CASE("the safe state is said piece by piece") {
-    CHECK(parse_as<SafeState>("safe ignition=off bus=asleep battery=off waited=10") == SafeState{true, true, true, 10});
+    CHECK(parse_as<SafeState>("safe ignition=off bus=asleep battery=off waited=10") ==
+          SafeState{true, true, true, 10});
     State state = fresh();
     state.safe_state = SafeState{true, true, true, 10};
     CHECK(parse_as<SafeState>("safe battery=on", no_expectation, state) == SafeState{true, true, false, 10});
@@ -256,7 +265,8 @@ TEST_CASE("a proof of the repair is added to piece by piece") {
           Verified{60.2, true, true, true});
     State state = fresh();
     state.verified = Verified{60.2, {}, {}, {}};
-    CHECK(parse_as<Verified>("verified complaint=back", no_expectation, state) == Verified{60.2, {}, {}, false});
+    CHECK(parse_as<Verified>("verified complaint=back", no_expectation, state) ==
+          Verified{60.2, {}, {}, false});
     CHECK(refusal("verified hl=-1").id == "event-value");
 }
 
@@ -265,7 +275,8 @@ TEST_CASE("minutes at the end belong to any entry") {
     CHECK(parse("0.4 minutes=7.5", at_x1).minutes == 7.5);
     CHECK(parse("intake complaint=no crank minutes=3").minutes == 3.0);
     CHECK_FALSE(parse("remark minutes=5 wasted").minutes);
-    for (const char* entry : {"pause minutes=", "pause minutes=-1", "pause minutes=ten", "pause minutes=100000"}) {
+    for (const char* entry :
+         {"pause minutes=", "pause minutes=-1", "pause minutes=ten", "pause minutes=100000"}) {
         INFO(entry);
         CHECK(refusal(entry).location.column == 7);
     }
@@ -281,7 +292,8 @@ TEST_CASE("undo takes the last entry, or the record that is named") {
     CHECK(parse_as<Undo>("undo 4", no_expectation, state).target == 4);
     CHECK(refusal("undo 1", no_expectation, state).id == "event-not-possible");
     CHECK(refusal("undo 3", no_expectation, state).message == "record 3 is undone already");
-    for (const char* entry : {"undo 0", "undo 10", "undo x", "undo 2.5", "undo -2", "undo 99999999999999999999999"})
+    for (const char* entry :
+         {"undo 0", "undo 10", "undo x", "undo 2.5", "undo -2", "undo 99999999999999999999999"})
         CHECK(refusal(entry, no_expectation, state).id == "event-value");
 }
 
@@ -328,10 +340,12 @@ TEST_CASE("events are told in plain words") {
     CHECK(told(ohms("X1.a:4", "DS:6", 240)) ==
           "Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to DS cavity 6: 240 ohm.");
     CHECK(told(Reading{"X1.b:5", "DS:14", Quantity::Ohm, Outcome::Closed, 0, true}) ==
-          "Line BUS-L, X1.b cavity 5 (yellow with a brown stripe) to DS cavity 14: closed (beep), while the loom was "
+          "Line BUS-L, X1.b cavity 5 (yellow with a brown stripe) to DS cavity 14: closed (beep), while the "
+          "loom was "
           "moved.");
     CHECK(told(ohms("X1.a:4", "X1.a:5", 60.2)) ==
-          "Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to line BUS-L, X1.a cavity 5 (yellow with a brown "
+          "Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to line BUS-L, X1.a cavity 5 (yellow with "
+          "a brown "
           "stripe): 60.2 ohm.");
     CHECK(told(ohms("X1.a:4", "ground", infinity)) ==
           "Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to ground: OL (over the range: open).");
@@ -341,7 +355,8 @@ TEST_CASE("events are told in plain words") {
           "Complaint: no crank. It happens when: wet. Recent work: step light. Replaced before: M1.");
     CHECK(told(SafeState{true, true, true, 10}) == "Ignition off, bus asleep, battery off, waited 10 min.");
     CHECK(told(Answers{{"GW"}, {}}) == "Answering: GW. Silent: none.");
-    CHECK(told(Seen{"X1", Verdict::Faulty, "green pin"}) == "Looked at X1 (dash to floor): faulty, green pin.");
+    CHECK(told(Seen{"X1", Verdict::Faulty, "green pin"}) ==
+          "Looked at X1 (dash to floor): faulty, green pin.");
     CHECK(told(CoverChange{"kick", true, true}) == "Kick panel is off (it had to be; say so if it was not).");
     CHECK(told(PlugChange{"X1", false, false}) == "X1 (dash to floor) is unplugged.");
     CHECK(told(ClipMoved{"DS:6/14"}) == "The clip is at DS:6/14.");
@@ -373,9 +388,12 @@ TEST_CASE("whatever an event holds, it is told in one line without control chara
 TEST_CASE("any words at all are understood or refused with a place, a reason and a next step") {
     std::mt19937_64 random(9);
     Words pool = event_words();
-    pool.insert(pool.end(), {"0.4", "OL", "-", "?", "c", "2.5V", "X1.a:4", "DS:6", "clip", "ground", "X1", "M1", "kick",
-                             "X1.a:4/5", "off", "on", "all", "silent", "complaint=x", "battery=off", "hl=60", "minutes=3",
-                             "moved", "faulty", "reseated", "2", "3", "", " ", "t\xC3\xBCr", "\xFF", "=", ","});
+    pool.insert(pool.end(), {"0.4",         "OL",          "-",     "?",         "c",     "2.5V",
+                             "X1.a:4",      "DS:6",        "clip",  "ground",    "X1",    "M1",
+                             "kick",        "X1.a:4/5",    "off",   "on",        "all",   "silent",
+                             "complaint=x", "battery=off", "hl=60", "minutes=3", "moved", "faulty",
+                             "reseated",    "2",           "3",     "",          " ",     "t\xC3\xBCr",
+                             "\xFF",        "=",           ","});
     State state = fresh();
     state.last = 5;
     state.entered = {2, 3};
