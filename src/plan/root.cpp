@@ -159,11 +159,15 @@ Ranking Desk::rank(SetId set, const Standing& standing, std::size_t alternatives
     return ranking;
 }
 
-double Desk::value(SetId set, const Standing& standing) {
+Plan Desk::value(SetId set, const Standing& standing) {
     const StateId root = search_.state(set, standing);
     search_.settle(root, Search::infinity);
-    if (search_.solved(root)) return search_.plan(root).minutes / sets_.facts(set).weight;
-    return rank(set, standing, 0).choices.front().choice.expected_minutes;
+    if (search_.solved(root)) {
+        const Plan plan = search_.plan(root);
+        return {plan.minutes / sets_.facts(set).weight, plan.worst};
+    }
+    const Choice best = rank(set, standing, 0).choices.front().choice;
+    return {best.expected_minutes, best.worst_minutes};
 }
 
 Choice Desk::follow(SetId set, const Standing& standing, Rule rule) {

@@ -34,8 +34,8 @@ class Desk {
 
     // At most the expected minutes of any plan; no search.
     double quick_bound(SetId set, const access::Standing& standing);
-    // Expected minutes of the best plan found; the least, where the search ran its course.
-    double value(SetId set, const access::Standing& standing);
+    // The best plan found, in expected minutes; the best there is, where the search ran its course.
+    Plan value(SetId set, const access::Standing& standing);
     // The best choice and `alternatives` more, all valued where the search ran its course.
     Ranking rank(SetId set, const access::Standing& standing, std::size_t alternatives);
     Choice follow(SetId set, const access::Standing& standing, Rule rule);

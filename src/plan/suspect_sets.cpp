@@ -17,6 +17,12 @@ std::uint64_t hash_of(std::span<const Word> bits) {
     return hash ^ hash >> 32U;
 }
 
+// The bits of word `w` that stand for suspects below `end`.
+Word below(std::size_t end, std::size_t w) {
+    if (end >= (w + 1) * word_bits) return ~Word{0};
+    return end <= w * word_bits ? 0 : (Word{1} << (end - w * word_bits)) - 1;
+}
+
 }  // namespace
 
 SuspectSets::SuspectSets(const Model& model)
@@ -199,14 +205,11 @@ Stretch SuspectSets::parts(SetId set) {
     const auto first = static_cast<std::uint32_t>(parts_.size());
     std::vector<Word> part(model_.words);
     for (std::size_t family = 0; family + 1 < model_.family_first.size(); ++family) {
-        std::fill(part.begin(), part.end(), Word{0});
-        bool any = false;
-        for (std::size_t s = model_.family_first[family]; s < model_.family_first[family + 1]; ++s) {
-            const Word bit = bits(set)[s / word_bits] & Word{1} << s % word_bits;
-            part[s / word_bits] |= bit;
-            any |= bit != 0;
-        }
-        if (any) parts_.push_back(intern(part, set));
+        const std::size_t from = model_.family_first[family], to = model_.family_first[family + 1];
+        Word any = 0;
+        for (std::size_t w = 0; w < model_.words; ++w)
+            any |= part[w] = bits(set)[w] & below(to, w) & ~below(from, w);
+        if (any != 0) parts_.push_back(intern(part, set));
     }
     return parts_of_[set] = {first, static_cast<std::uint32_t>(parts_.size()) - first};
 }
