@@ -22,7 +22,7 @@ double lower_bound(const Problem& problem) {
     require_sound(problem);
     const Outline outline(problem);
     Desk desk(outline, outline.prior(), 0);
-    return desk.quick_bound(desk.sets().all(), problem.start);
+    return desk.lower_bound(desk.sets().all(), problem.start);
 }
 
 }  // namespace halfsplit::plan

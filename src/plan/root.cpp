@@ -9,8 +9,6 @@ using access::Standing;
 
 namespace {
 
-// Values closer than this many minutes are a tie.
-constexpr double tie_minutes = 1e-9;
 // How many choices get a value by rule of thumb when there was no time to settle them.
 constexpr std::size_t estimated_choices = 6;
 
@@ -34,8 +32,16 @@ void order_choices(std::vector<RootChoice>& choices) {
 Desk::Desk(const Outline& outline, const std::vector<double>& weight_of_kind, std::uint64_t most_expansions)
     : model_(outline, weight_of_kind), sets_(model_), search_(model_, sets_, most_expansions) {}
 
-double Desk::quick_bound(SetId set, const Standing& standing) {
+Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions)
+    : model_(before.model_.doubting(likelier, factor)), sets_(model_),
+      search_(model_, sets_, most_expansions, {&before.search_, &before.sets_, factor}) {}
+
+double Desk::lower_bound(SetId set, const Standing& standing) {
     return search_.lower(search_.state(set, standing)) / sets_.facts(set).weight;
+}
+
+void Desk::settle(SetId set, const Standing& standing, double budget) {
+    search_.settle(search_.state(set, standing), budget * sets_.facts(set).weight);
 }
 
 std::vector<Desk::Action> Desk::actions(SetId set, const Standing& standing) {
@@ -48,7 +54,7 @@ std::vector<Desk::Action> Desk::actions(SetId set, const Standing& standing) {
         Action action{false, split.test, {}, search_.minutes_now(set, standing, test), 0, false};
         for (std::uint32_t c = 0; c < split.children.count; ++c)
             action.next.push_back(search_.after(standing, test, sets_.child(split.children.first + c)));
-        settle(action, 0);
+        settle_action(action, 0);
         result.push_back(std::move(action));
     }
     if (search_.may_lay_bare(set)) {
@@ -59,7 +65,7 @@ std::vector<Desk::Action> Desk::actions(SetId set, const Standing& standing) {
 }
 
 // Brings `lower` up to date after trying to show that the action comes to the budget or more.
-void Desk::settle(Action& action, double budget) {
+void Desk::settle_action(Action& action, double budget) {
     double total = action.now;
     for (const StateId next : action.next) total += search_.lower(next);
     action.settled = true;
@@ -88,7 +94,7 @@ void Desk::settle_best(std::vector<Action>& actions, std::size_t wanted, double 
             budget = known[wanted - 1] + tie;
         }
         if (next->lower >= budget) return;
-        settle(*next, budget);
+        settle_action(*next, budget);
     }
 }
 
@@ -161,7 +167,6 @@ Ranking Desk::rank(SetId set, const Standing& standing, std::size_t alternatives
 
 Plan Desk::value(SetId set, const Standing& standing) {
     const StateId root = search_.state(set, standing);
-    search_.settle(root, Search::infinity);
     if (search_.solved(root)) {
         const Plan plan = search_.plan(root);
         return {plan.minutes / sets_.facts(set).weight, plan.worst};

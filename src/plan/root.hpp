@@ -9,6 +9,9 @@
 
 namespace halfsplit::plan {
 
+// Expected minutes closer than this are a tie.
+inline constexpr double tie_minutes = 1e-9;
+
 struct RootChoice {
     Choice choice;        // expected and worst minutes of the best plan known that begins with it
     bool valued = false;  // no plan that begins with it is better
@@ -25,6 +28,9 @@ struct Ranking {
 class Desk {
   public:
     Desk(const Outline& outline, const std::vector<double>& weight_of_kind, std::uint64_t most_expansions);
+    // The belief of another desk after a reading that speaks for `likelier` and makes the others less likely by `factor`
+    // (above 0). Both must have members. What either desk finds out serves the other; `before` must outlive this one.
+    Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions);
     Desk(const Desk&) = delete;
     Desk& operator=(const Desk&) = delete;
 
@@ -32,9 +38,11 @@ class Desk {
     SuspectSets& sets() { return sets_; }
     std::uint64_t expansions() const { return search_.expansions(); }
 
-    // At most the expected minutes of any plan; no search.
-    double quick_bound(SetId set, const access::Standing& standing);
-    // The best plan found, in expected minutes; the best there is, where the search ran its course.
+    // At most the expected minutes of any plan, from what is known so far.
+    double lower_bound(SetId set, const access::Standing& standing);
+    // Searches until the least expected minutes are known or are known to be `budget` or more.
+    void settle(SetId set, const access::Standing& standing, double budget);
+    // The best plan found, in expected minutes; the best there is where settle() came to the end.
     Plan value(SetId set, const access::Standing& standing);
     // The best choice and `alternatives` more, all valued where the search ran its course.
     Ranking rank(SetId set, const access::Standing& standing, std::size_t alternatives);
@@ -52,7 +60,7 @@ class Desk {
     };
 
     std::vector<Action> actions(SetId set, const access::Standing& standing);
-    void settle(Action& action, double budget);
+    void settle_action(Action& action, double budget);
     void settle_best(std::vector<Action>& actions, std::size_t wanted, double tie);
     Plan best_known(SetId set, const access::Standing& standing, const Action& action);
     Choice as_choice(SetId set, const access::Standing& standing, const Action& action, const Plan& plan) const;

@@ -8,8 +8,8 @@ namespace halfsplit::plan {
 
 using access::Standing;
 
-Search::Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions)
-    : model_(model), sets_(sets), most_expansions_(most_expansions) {}
+Search::Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions, const Before& before)
+    : model_(model), sets_(sets), most_expansions_(most_expansions), before_(before) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
     const std::uint64_t hash = mix(mix(set, off), place);
@@ -25,11 +25,11 @@ StateId Search::state(SetId set, const Standing& standing) {
     });
     if (known != IndexTable::none) return known;
     const auto id = static_cast<StateId>(states_.size());
-    states_.push_back({set, place, off, bound(set, {place, off}), unknown});
+    states_.push_back({set, place, off, bound(set, {place, off}), unknown, IndexTable::none});
     table_.insert(hash, id, [&](StateId other) {
         return hash_of(states_[other].set, states_[other].place, states_[other].off);
     });
-    finish_trivial(id);
+    if (!finish_trivial(id) && before_.search != nullptr && sets_.facts(set).parts == 1) find_before(id);
     return id;
 }
 
@@ -97,15 +97,41 @@ StateId Search::after(const Standing& standing, const PlannedTest& test, SetId c
 void Search::settle(StateId id, double budget) {
     const auto settled = [&] { return solved(id) || states_[id].lower >= budget || exhausted(); };
     if (settled()) return;
-    if (sets_.facts(states_[id].set).families > 1) {
-        settle_families(id, budget);
+    if (states_[id].before != IndexTable::none) {
+        before_.search->settle(states_[id].before, budget / scale(states_[id].set));
+        take_from_before(id);
+        return;
+    }
+    if (sets_.facts(states_[id].set).parts > 1) {
+        settle_parts(id, budget);
         if (settled()) return;
     }
     expand(id, budget);
 }
 
-// Being told for nothing which family the fault belongs to cannot make a plan dearer.
-void Search::settle_families(StateId id, double budget) {
+double Search::scale(SetId set) const {
+    const std::span<const Word> own = sets_.bits(set), second = model_.part_mask(1);
+    for (std::size_t w = 0; w < own.size(); ++w)
+        if ((own[w] & second[w]) != 0) return before_.factor;
+    return 1;
+}
+
+void Search::find_before(StateId id) {
+    const SetId set = before_.sets->intern(sets_.bits(states_[id].set));
+    states_[id].before = before_.search->state(set, {states_[id].place, states_[id].off});
+    take_from_before(id);
+}
+
+void Search::take_from_before(StateId id) {
+    State& state = states_[id];
+    const double minutes = scale(state.set) * before_.search->lower(state.before);
+    const bool known = before_.search->solved(state.before);
+    state.lower = known ? minutes : std::max(state.lower, minutes);
+    if (known) state.action = as_before;
+}
+
+// Being told for nothing in which part the fault is cannot make a plan dearer.
+void Search::settle_parts(StateId id, double budget) {
     const Standing standing{states_[id].place, states_[id].off};
     const Stretch parts = sets_.parts(states_[id].set);
     double lower = 0;
@@ -226,6 +252,10 @@ Plan Search::plan(StateId id) {
     const State state = states_[id];
     const Standing standing{state.place, state.off};
     if (state.action == done) return {};
+    if (state.action == as_before) {
+        const Plan plan = before_.search->plan(state.before);
+        return {plan.minutes * scale(state.set), plan.worst};
+    }
     if (state.action == lay_bare) {
         const Order order = order_to_lay_bare(model_, members(state.set), standing);
         return {order.minutes, order.worst};

@@ -18,9 +18,19 @@ struct Plan {
     double worst = 0;
 };
 
+class Search;
+
+// Where a belief is another one with some suspects made less likely by one factor: a set wholly inside one of the
+// model's two parts is worth what it was worth there, scaled.
+struct Before {
+    Search* search = nullptr;
+    SuspectSets* sets = nullptr;
+    double factor = 1;  // of the second part
+};
+
 class Search {
   public:
-    Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions);
+    Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions, const Before& before = {});
 
     // The state of knowing `set` at `standing`; covers nobody will want again are forgotten.
     StateId state(SetId set, const access::Standing& standing);
@@ -39,7 +49,9 @@ class Search {
     bool may_lay_bare(SetId set) const;
     std::vector<Member> members(SetId set) const;
 
-    bool exhausted() const { return expansions_ >= most_expansions_; }
+    bool exhausted() const {
+        return expansions_ >= most_expansions_ || (before_.search != nullptr && before_.search->exhausted());
+    }
     std::uint64_t expansions() const { return expansions_; }
 
     // Differences below this times the weight are taken for rounding.
@@ -47,7 +59,7 @@ class Search {
     static constexpr double infinity = std::numeric_limits<double>::infinity();
 
   private:
-    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3;  // other actions: index of a split
+    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4;  // other actions: index of a split
 
     struct State {
         SetId set = 0;
@@ -55,6 +67,7 @@ class Search {
         access::CoverSet off = 0;
         double lower = 0;
         std::int32_t action = unknown;
+        StateId before = IndexTable::none;  // the same state of `before_`
     };
     // A test to try; `lower` is first taken from its site alone, then from what it leaves as well.
     struct Candidate {
@@ -77,7 +90,10 @@ class Search {
     double bound(SetId set, const access::Standing& standing) const;
     double reaching(SetId set, const access::Standing& standing) const;
     bool finish_trivial(StateId id);
-    void settle_families(StateId id, double budget);
+    void find_before(StateId id);
+    void take_from_before(StateId id);
+    double scale(SetId set) const;
+    void settle_parts(StateId id, double budget);
     void expand(StateId id, double budget);
     std::vector<Candidate> candidates(StateId id);
     bool work_out(StateId id, Candidate& candidate);
@@ -87,6 +103,7 @@ class Search {
     const Model& model_;
     SuspectSets& sets_;
     std::uint64_t most_expansions_, expansions_ = 0;
+    Before before_;
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()

@@ -17,10 +17,10 @@ std::uint64_t hash_of(std::span<const Word> bits) {
     return hash ^ hash >> 32U;
 }
 
-// The bits of word `w` that stand for suspects below `end`.
-Word below(std::size_t end, std::size_t w) {
-    if (end >= (w + 1) * word_bits) return ~Word{0};
-    return end <= w * word_bits ? 0 : (Word{1} << (end - w * word_bits)) - 1;
+bool shares(std::span<const Word> a, std::span<const Word> b) {
+    for (std::size_t w = 0; w < a.size(); ++w)
+        if ((a[w] & b[w]) != 0) return true;
+    return false;
 }
 
 }  // namespace
@@ -75,9 +75,11 @@ void SuspectSets::weigh(SetId set, Facts& facts) {
     ++mark_;
     std::uint32_t family = IndexTable::none;
     const auto end_family = [&] {
-        if (rising_.size() > 1)
+        if (rising_.size() > 1) {
+            if (!std::is_sorted(rising_.begin(), rising_.end())) std::sort(rising_.begin(), rising_.end());
             facts.least_minutes += least_steps(rising_, model_.family_outcomes[family], model_.step_minutes,
                                                !model_.isolating, merged_);
+        }
         rising_.clear();
     };
     for_each(set, [&](std::size_t s) {
@@ -85,7 +87,6 @@ void SuspectSets::weigh(SetId set, Facts& facts) {
         if (suspect.family != family) {
             end_family();
             family = suspect.family;
-            ++facts.families;
         }
         facts.weight += suspect.weight;
         if (counts_for_length(model_, suspect)) rising_.push_back(suspect.weight);
@@ -101,6 +102,7 @@ void SuspectSets::weigh(SetId set, Facts& facts) {
         }
     });
     end_family();
+    for (std::size_t part = 0; part < model_.parts(); ++part) facts.parts += shares(bits(set), model_.part_mask(part));
     facts.pockets.first = static_cast<std::uint32_t>(pockets_.size());
     for (std::uint32_t p = 0; p < pocket_weight_.size(); ++p) {
         if (pocket_weight_[p] == 0) continue;
@@ -203,13 +205,12 @@ Split SuspectSets::work_out(SetId set, std::uint32_t index) {
 Stretch SuspectSets::parts(SetId set) {
     if (parts_of_[set].count != not_yet.count) return parts_of_[set];
     const auto first = static_cast<std::uint32_t>(parts_.size());
-    std::vector<Word> part(model_.words);
-    for (std::size_t family = 0; family + 1 < model_.family_first.size(); ++family) {
-        const std::size_t from = model_.family_first[family], to = model_.family_first[family + 1];
+    std::vector<Word> common(model_.words);
+    for (std::size_t part = 0; part < model_.parts(); ++part) {
+        const std::span<const Word> mask = model_.part_mask(part), own = bits(set);
         Word any = 0;
-        for (std::size_t w = 0; w < model_.words; ++w)
-            any |= part[w] = bits(set)[w] & below(to, w) & ~below(from, w);
-        if (any != 0) parts_.push_back(intern(part, set));
+        for (std::size_t w = 0; w < model_.words; ++w) any |= common[w] = own[w] & mask[w];
+        if (any != 0) parts_.push_back(intern(common, set));
     }
     return parts_of_[set] = {first, static_cast<std::uint32_t>(parts_.size()) - first};
 }

@@ -23,7 +23,7 @@ struct Facts {
     double least_minutes = 0;   // at most what telling the suspects apart costs in minutes at the sites, weighted
     access::CoverSet wanted = 0;  // covers over any test that splits the set, or any of its elements
     std::uint32_t elements = 0;
-    std::uint32_t families = 0;
+    std::uint32_t parts = 0;  // of Model::part_masks that have members here
     Stretch pockets;            // where its elements are, with the weight there
     Stretch tests;              // that split it
 };
@@ -72,7 +72,7 @@ class SuspectSets {
     SetId child(std::uint32_t index) const { return children_[index]; }
     // What a test leaves of a set, outcome by outcome.
     std::vector<SetId> after(SetId set, const PlannedTest& test);
-    // The set family by family.
+    // The set part by part.
     Stretch parts(SetId set);
     SetId part(std::uint32_t index) const { return parts_[index]; }
 
