@@ -208,16 +208,18 @@ void Search::try_test(StateId id, const Candidate& candidate, double budget, Out
     const Standing standing{states_[id].place, states_[id].off};
     const Split split = sets_.split(candidate.split);
     const PlannedTest& test = model_.tests[split.test];
-    const auto child = [&](std::uint32_t c) { return after(standing, test, sets_.child(split.children.first + c)); };
     double total = minutes_now(states_[id].set, standing, test);
-    for (std::uint32_t c = 0; c < split.children.count; ++c) total += states_[child(c)].lower;
-    bool exact = true;
+    std::vector<StateId> next;
     for (std::uint32_t c = 0; c < split.children.count; ++c) {
-        const StateId next = child(c);
-        const double before = states_[next].lower;
-        if (total < budget) settle(next, budget - (total - before));
-        total += states_[next].lower - before;
-        exact = exact && solved(next);
+        next.push_back(after(standing, test, sets_.child(split.children.first + c)));
+        total += states_[next.back()].lower;
+    }
+    bool exact = true;
+    for (const StateId child : next) {
+        const double before = states_[child].lower;
+        if (total < budget) settle(child, budget - (total - before));
+        total += states_[child].lower - before;
+        exact = exact && solved(child);
     }
     if (exact && total < outlook.best) {
         outlook.best = total;
@@ -230,10 +232,13 @@ void Search::try_test(StateId id, const Candidate& candidate, double budget, Out
 void Search::try_group(StateId id, double budget, Outlook& outlook) {
     const Standing standing{states_[id].place, states_[id].off};
     const std::vector<Member> group = weights_.members(states_[id].set);
-    const double least = least_minutes_to_lay_bare(model_, group, standing);
-    if (least >= budget && sets_.shape(states_[id].set).tests.count != 0) {
-        outlook.others = std::min(outlook.others, least);
-        return;
+    if (sets_.shape(states_[id].set).tests.count != 0) {
+        double least = quick_bound_of_laying_bare(model_, group, standing);
+        if (least < budget && group.size() > 3) least = std::max(least, bound_of_laying_bare(model_, group, standing));
+        if (least >= budget) {
+            outlook.others = std::min(outlook.others, least);
+            return;
+        }
     }
     const Order order = order_to_lay_bare(model_, group, standing);
     if (order.least < outlook.best) {

@@ -120,16 +120,12 @@ void SuspectSets::map_places(Word visited) {
 
 bool SuspectSets::superfluous(const Split& split, const Stretch& among) const {
     const access::Site& site = model_.tests[split.test].site;
-    const auto children = [&](const Split& one) {
-        return std::span(children_).subspan(one.children.first, one.children.count);
-    };
-    for (std::uint32_t s = 0; s < among.count; ++s) {
-        const Split& other = splits_[among.first + s];
+    const std::span own = std::span(children_).subspan(split.children.first, split.children.count);
+    for (const Split& other : std::span(splits_).subspan(among.first, among.count)) {
+        if (other.children.count != own.size() || other.superfluous || other.test == split.test) continue;
+        if (!std::equal(own.begin(), own.end(), children_.begin() + other.children.first)) continue;
         const access::Site& others = model_.tests[other.test].site;
-        if (other.test != split.test && !other.superfluous && others.place == site.place &&
-            (others.need & ~site.need) == 0 && others.minutes <= site.minutes &&
-            std::ranges::equal(children(split), children(other)))
-            return true;
+        if (others.place == site.place && (others.need & ~site.need) == 0 && others.minutes <= site.minutes) return true;
     }
     return false;
 }
