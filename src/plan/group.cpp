@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <bit>
 #include <limits>
-#include <numeric>
+#include <utility>
 
 namespace halfsplit::plan {
 
@@ -106,20 +106,20 @@ struct Block {
 
 // The best first part of one pocket's members, which come in order of probability per minute of looking.
 Block best_block(const Model& model, const std::vector<Member>& pocketed, const access::Standing& standing) {
-    const Pocket& pocket = model.pockets[model.bare[pocketed.front().element].pocket];
-    double minutes = model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
     Block best{-1, model.bare[pocketed.front().element].pocket, 0};
+    const Pocket& pocket = model.pockets[best.pocket];
+    double minutes = model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
     double weight = 0;
     for (std::size_t i = 0; i < pocketed.size(); ++i) {
         minutes += site_of(model, pocketed[i]).minutes;
         weight += pocketed[i].weight;
         const double worth = minutes > 0 ? weight / minutes : infinity;
-        if (worth > best.worth || (worth == infinity && best.worth == infinity))
-            best = {worth, best.pocket, i + 1};
+        if (worth > best.worth || minutes == 0) best = {worth, best.pocket, i + 1};
     }
     return best;
 }
 
+// Again and again the pocket, and as many of its members, with the most probability per minute.
 std::vector<Member> by_probability_per_minute(const Model& model, const std::vector<Member>& group,
                                               access::Standing standing) {
     std::vector<std::vector<Member>> pockets(model.pockets.size());
@@ -162,12 +162,12 @@ class GroupJobs {
         }
     }
 
-    double least_minutes() const { return best_tree_order(jobs_).sum; }
-    std::vector<Member> sequence() const {
-        std::vector<Member> members;
-        for (const std::size_t job : best_tree_order(jobs_).jobs)
-            if (job >= first_member_) members.push_back(group_[job - first_member_]);
-        return members;
+    JobOrder order() const { return best_tree_order(jobs_); }
+    std::vector<Member> members(const JobOrder& order) const {
+        std::vector<Member> result;
+        for (const std::size_t job : order.jobs)
+            if (job >= first_member_) result.push_back(group_[job - first_member_]);
+        return result;
     }
 
   private:
@@ -233,29 +233,35 @@ class GroupJobs {
 
 }  // namespace
 
-double least_minutes_to_lay_bare(const Model& model, const std::vector<Member>& group,
-                                 const access::Standing& standing) {
-    double own = 0;
+double quick_bound_of_laying_bare(const Model& model, const std::vector<Member>& group,
+                                  const access::Standing& standing) {
+    double minutes = 0;
     std::vector<Member> looks = group;
     for (const Member& member : group) {
         const access::Site& site = site_of(model, member);
-        own += member.weight * (model.way(standing.place, site.place) + model.workshop.open(site.need, standing.off));
+        minutes += member.weight *
+                   (model.way(standing.place, site.place) + model.workshop.open(site.need, standing.off));
     }
     std::sort(looks.begin(), looks.end(), [&](const Member& a, const Member& b) {
         return a.weight * site_of(model, b).minutes > b.weight * site_of(model, a).minutes;
     });
     double time = 0;
-    for (const Member& member : looks) own += member.weight * (time += site_of(model, member).minutes);
-    return own;
+    for (const Member& member : looks) minutes += member.weight * (time += site_of(model, member).minutes);
+    return minutes;
+}
+
+double bound_of_laying_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
+    return GroupJobs(model, group, standing).order().sum;
 }
 
 Order order_to_lay_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
     if (group.size() <= exact_group) return valued(model, BestOrder(model, group, standing).run(), standing);
     const GroupJobs jobs(model, group, standing);
+    const JobOrder best = jobs.order();
     Order order = valued(model, by_probability_per_minute(model, group, standing), standing);
-    Order other = valued(model, jobs.sequence(), standing);
+    Order other = valued(model, jobs.members(best), standing);
     if (other.minutes < order.minutes) order = std::move(other);
-    const double least = std::max(jobs.least_minutes(), least_minutes_to_lay_bare(model, group, standing));
+    const double least = std::max(best.sum, quick_bound_of_laying_bare(model, group, standing));
     if (least < order.minutes * (1 - 1e-12)) order.least = least;
     return order;
 }

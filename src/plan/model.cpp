@@ -11,7 +11,7 @@ namespace halfsplit::plan {
 Model::Model(const Outline& outline, const std::vector<double>& weight_of_kind)
     : workshop(outline.problem.workshop), shortest(outline.shortest), isolating(outline.problem.bare.empty()) {
     number_suspects(outline, weight_of_kind);
-    set_part_masks();
+    set_family_masks();
     add_tests(outline);
     if (!isolating) add_bare(outline);
     compare_places();
@@ -36,23 +36,10 @@ void Model::number_suspects(const Outline& outline, const std::vector<double>& w
     words = (suspects.size() + word_bits - 1) / word_bits;
 }
 
-void Model::set_part_masks() {
-    part_masks.assign((family_first.size() - 1) * words, 0);
+void Model::set_family_masks() {
+    family_masks.assign((family_first.size() - 1) * words, 0);
     for (std::size_t s = 0; s < suspects.size(); ++s)
-        part_masks[suspects[s].family * words + s / word_bits] |= Word{1} << s % word_bits;
-}
-
-Model Model::doubting(const std::vector<Word>& likelier, double factor) const {
-    Model changed = *this;
-    changed.part_masks = likelier;
-    changed.part_masks.resize(2 * words, 0);
-    for (std::size_t s = 0; s < suspects.size(); ++s) {
-        const Word bit = Word{1} << s % word_bits;
-        if ((likelier[s / word_bits] & bit) != 0) continue;
-        changed.suspects[s].weight *= factor;
-        changed.part_masks[words + s / word_bits] |= bit;
-    }
-    return changed;
+        family_masks[suspects[s].family * words + s / word_bits] |= Word{1} << s % word_bits;
 }
 
 void Model::add_tests(const Outline& outline) {

@@ -44,9 +44,6 @@ struct BareSite {
 struct Model {
     // Kinds with weight zero are left out. At least one weight must be above zero.
     Model(const Outline& outline, const std::vector<double>& weight_of_kind);
-    // The same suspects, those outside `likelier` less likely by `factor` (above 0). These are then the two parts, in
-    // this order; both must have members.
-    Model doubting(const std::vector<Word>& likelier, double factor) const;
 
     const access::Workshop& workshop;
     const std::vector<double>& shortest;
@@ -56,9 +53,7 @@ struct Model {
     std::vector<std::uint32_t> family_first;  // first suspect of each family that is there, then the number of suspects
     std::vector<std::uint32_t> family_outcomes;  // most outcomes that one test shows within the family
     std::vector<std::size_t> kind;            // by suspect
-    // What a set is taken apart into for bounding, as masks of `words` words: the families, or under a slip those that
-    // the reading speaks for and the others.
-    std::vector<Word> part_masks;
+    std::vector<Word> family_masks;           // of `words` words each
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
     std::vector<std::uint8_t> outcome_shown;
@@ -70,15 +65,13 @@ struct Model {
     std::span<const Word> mask(const PlannedTest& test, std::size_t outcome) const {
         return {masks.data() + test.first_mask + outcome * words, words};
     }
-    std::size_t parts() const { return part_masks.size() / words; }
-    std::span<const Word> part_mask(std::size_t part) const { return {part_masks.data() + part * words, words}; }
     std::uint8_t shown(const PlannedTest& test, std::size_t suspect) const {
         return outcome_shown[test.first_shown + suspect];
     }
     double way(std::size_t from, std::size_t to) const { return shortest[from * workshop.places() + to]; }
 
   private:
-    void set_part_masks();
+    void set_family_masks();
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
     void number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned);

@@ -1,6 +1,7 @@
 #include "halfsplit/plan/one_step.hpp"
 
 #include "plan/prospect.hpp"
+#include "plan/ranking.hpp"
 
 #include <algorithm>
 #include <map>
@@ -34,19 +35,26 @@ class OneStep {
   public:
     OneStep(const Problem& problem, const OneStepOptions& options)
         : problem_(problem), options_(options), outline_(problem), prior_(prior_of(problem)),
-          desk_(outline_, cut(outline_.by_kind(prior_), options.ignored), options.limits.states),
+          ground_(outline_, cut(outline_.by_kind(prior_), options.ignored)), desk_(ground_, options.limits.states),
           opening_{outline_, desk_, options.ignored, options.limits.states} {}
 
+    // Slips never help, so a choice is not worth a look once even its truthful value is beaten.
     Recommendation run() {
         Recommendation result;
-        const Ranking ranking = desk_.rank(desk_.sets().all(), problem_.start, options_.candidates - 1);
-        result.truthful = as_solution(ranking, desk_);
-        for (std::size_t i = 0; i < ranking.choices.size() && i < options_.candidates; ++i) {
-            const Choice& choice = ranking.choices[i].choice;
-            if (choice.step == Step::Test) try_test(choice);
-            else try_look(choice.index);
+        result.truthful = rank_all(desk_, ground_.sets.all(), problem_.start, 0);
+        Ranking ranking(desk_, ground_.sets.all(), problem_.start);
+        if (ranking.nothing_to_do()) return result;
+        std::vector<RankedChoice> estimates;
+        for (std::size_t i = 0; i < options_.candidates; ++i) {
+            auto choice = ranking.next(budget());
+            if (!choice && desk_.exhausted()) {
+                if (estimates.empty()) estimates = ranking.estimates();
+            }
+            if (!choice) break;
+            try_choice(choice->choice);
         }
-        if (!ranking.choices.empty() && !problem_.bare.empty()) try_leading_elements();
+        for (const RankedChoice& estimate : estimates) try_choice(estimate.choice);
+        if (!problem_.bare.empty()) try_leading_elements();
         result.options = std::move(found_);
         return result;
     }
@@ -66,6 +74,16 @@ class OneStep {
     double reach(access::Site site) const {
         site.need = problem_.workshop.closure(site.need);
         return problem_.workshop.reach(site, problem_.start.place, problem_.start.off);
+    }
+
+    // What an option must come under to be kept.
+    double budget() const {
+        return found_.size() < options_.kept ? Search::infinity : found_[options_.kept - 1].choice.expected_minutes;
+    }
+
+    void try_choice(const Choice& choice) {
+        if (choice.step == Step::Test) try_test(choice);
+        else try_look(choice.index);
     }
 
     void try_test(const Choice& choice) {
@@ -116,19 +134,18 @@ class OneStep {
 
     // Keeps the choice unless a bound shows that enough others are better.
     void compare(const Choice& choice, std::vector<Branch> branches) {
-        const double budget = found_.size() < options_.kept ? Search::infinity
-                                                            : found_[options_.kept - 1].choice.expected_minutes;
+        const double enough = budget();
         double least = choice.minutes_now;
         for (const Branch& branch : branches)
             if (branch.prospect) least += branch.chance * branch.prospect->lower_bound();
         for (const Branch& branch : branches) {
             if (!branch.prospect) continue;
-            if (least >= budget) return;
+            if (least >= enough) return;
             const double before = branch.chance * branch.prospect->lower_bound();
-            branch.prospect->settle((budget - (least - before)) / branch.chance);
+            branch.prospect->settle((enough - (least - before)) / branch.chance);
             least += branch.chance * branch.prospect->lower_bound() - before;
         }
-        if (least >= budget) return;
+        if (least >= enough) return;
         keep(choice, std::move(branches));
     }
 
@@ -166,6 +183,7 @@ class OneStep {
     const OneStepOptions& options_;
     Outline outline_;
     std::vector<double> prior_;
+    Ground ground_;
     Desk desk_;
     Opening opening_;
     std::vector<Option> found_;  // best first

@@ -22,7 +22,8 @@ Prospect::Prospect(const Opening& opening, const std::vector<double>& by_kind, c
                    double unlikely, const access::Standing& standing)
     : standing_(standing) {
     if (take_from_opening(opening, by_kind, consistent, unlikely)) return;
-    own_ = std::make_unique<Desk>(opening.outline, cut(by_kind, opening.ignored), opening.most_expansions);
+    own_ground_ = std::make_unique<Ground>(opening.outline, cut(by_kind, opening.ignored));
+    own_ = std::make_unique<Desk>(*own_ground_, opening.most_expansions);
     desk_ = own_.get();
     set_ = desk_->sets().all();
 }

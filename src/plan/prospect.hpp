@@ -1,7 +1,7 @@
 // What lies behind one outcome of a choice: the belief it leaves and what the hunt then still takes.
 #pragma once
 
-#include "plan/root.hpp"
+#include "plan/desk.hpp"
 
 #include <memory>
 #include <vector>
@@ -35,6 +35,7 @@ class Prospect {
     bool take_from_opening(const Opening& opening, const std::vector<double>& by_kind,
                            const std::vector<bool>& consistent, double unlikely);
 
+    std::unique_ptr<Ground> own_ground_;
     std::unique_ptr<Desk> own_;
     Desk* desk_ = nullptr;
     SetId set_ = 0;

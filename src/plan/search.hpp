@@ -3,10 +3,11 @@
 #pragma once
 
 #include "plan/group.hpp"
-#include "plan/suspect_sets.hpp"
+#include "plan/weights.hpp"
 
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <vector>
 
 namespace halfsplit::plan {
@@ -15,22 +16,23 @@ using StateId = std::uint32_t;
 
 struct Plan {
     double minutes = 0;  // weighted
-    double worst = 0;
+    double worst = 0;    // minutes
 };
 
 class Search;
 
-// Where a belief is another one with some suspects made less likely by one factor: a set wholly inside one of the
-// model's two parts is worth what it was worth there, scaled.
+// Set where a belief is another one with the suspects of the second part made less likely by one factor: a set wholly
+// inside one of the two parts is worth what it was worth there, scaled.
 struct Before {
     Search* search = nullptr;
-    SuspectSets* sets = nullptr;
-    double factor = 1;  // of the second part
+    double factor = 1;
 };
 
 class Search {
   public:
-    Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions, const Before& before = {});
+    // `parts`: what a set is taken apart into for bounding, as masks side by side; each suspect in one of them.
+    Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
+           std::uint64_t most_expansions, const Before& before = {});
 
     // The state of knowing `set` at `standing`; covers nobody will want again are forgotten.
     StateId state(SetId set, const access::Standing& standing);
@@ -41,13 +43,12 @@ class Search {
     // The best plan from a solved state; its minutes exceed lower() only where a large group's order is not proven.
     Plan plan(StateId id);
 
-    // Minutes of making a split's test, weighted; without what comes after.
-    double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test) const;
-    // The state after one of a split's outcomes.
+    // Weighted minutes of a test by itself.
+    double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test);
+    // The state after one of a test's outcomes.
     StateId after(const access::Standing& standing, const PlannedTest& test, SetId child);
     // May the set be laid bare member by member now?
     bool may_lay_bare(SetId set) const;
-    std::vector<Member> members(SetId set) const;
 
     bool exhausted() const {
         return expansions_ >= most_expansions_ || (before_.search != nullptr && before_.search->exhausted());
@@ -59,7 +60,7 @@ class Search {
     static constexpr double infinity = std::numeric_limits<double>::infinity();
 
   private:
-    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4;  // other actions: index of a split
+    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4;  // else: index of a split
 
     struct State {
         SetId set = 0;
@@ -87,12 +88,14 @@ class Search {
     };
 
     static std::uint64_t hash_of(SetId set, std::uint32_t place, access::CoverSet off);
-    double bound(SetId set, const access::Standing& standing) const;
-    double reaching(SetId set, const access::Standing& standing) const;
-    bool finish_trivial(StateId id);
-    void find_before(StateId id);
-    void take_from_before(StateId id);
-    double scale(SetId set) const;
+    std::size_t part_count() const { return parts_.size() / model_.words; }
+    std::span<const Word> part(std::size_t index) const;
+    bool meets(SetId set, std::size_t part) const;
+    bool in_one_part(SetId set) const;
+    double reaching(const SetWeight& weight, const access::Standing& standing) const;
+    bool finish_trivial(State& state);
+    double scale(SetId set) const { return meets(set, 1) ? before_.factor : 1; }
+    void take_from_before(State& state);
     void settle_parts(StateId id, double budget);
     void expand(StateId id, double budget);
     std::vector<Candidate> candidates(StateId id);
@@ -102,6 +105,8 @@ class Search {
 
     const Model& model_;
     SuspectSets& sets_;
+    Weights& weights_;
+    std::vector<Word> parts_;
     std::uint64_t most_expansions_, expansions_ = 0;
     Before before_;
     IndexTable table_;
