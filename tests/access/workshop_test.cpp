@@ -57,14 +57,16 @@ TEST_CASE("Sixty-four covers are accepted and one more is refused") {
 
 TEST_CASE("A workshop refuses figures that make no sense and names them") {
     const double nan = std::numeric_limits<double>::quiet_NaN();
-    CHECK_THROWS_WITH(Workshop({{1, 1, 0b10}, {1, 1, 0b01}}, 1, {0}), Catch::Contains("cover 0 lies over itself"));
+    CHECK_THROWS_WITH(Workshop({{1, 1, 0b10}, {1, 1, 0b01}}, 1, {0}),
+                      Catch::Contains("cover 0 lies over itself"));
     CHECK_THROWS_WITH(Workshop({{1, 1, 0b1}}, 1, {0}), Catch::Contains("cover 0 lies over itself"));
     CHECK_THROWS_WITH(Workshop({{1, 1, 0b100}}, 1, {0}), Catch::Contains("not there"));
     CHECK_THROWS_WITH(Workshop({{1, 1, 0}, {-1, 1, 0}}, 1, {0}), Catch::Contains("cover 1: off_minutes"));
     CHECK_THROWS_WITH(Workshop({{1, nan, 0}}, 1, {0}), Catch::Contains("cover 0: on_minutes"));
     CHECK_THROWS_WITH(Workshop({}, 2, {0, 1, 1}), Catch::Contains("3 entries for 2 places"));
     CHECK_THROWS_WITH(Workshop({}, 2, {0, -1, 1, 0}), Catch::Contains("from place 0 to place 1"));
-    CHECK_THROWS_WITH(Workshop({}, 1, {std::numeric_limits<double>::infinity()}), Catch::Contains("not finite"));
+    CHECK_THROWS_WITH(Workshop({}, 1, {std::numeric_limits<double>::infinity()}),
+                      Catch::Contains("not finite"));
     CHECK_THROWS_AS(Workshop({}, 0, {}), std::invalid_argument);
     CHECK_THROWS_AS(Workshop({}, std::size_t{1} << 33U, {0}), std::invalid_argument);
 }

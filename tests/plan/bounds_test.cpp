@@ -2,6 +2,7 @@
 
 #include "halfsplit/plan/exact.hpp"
 #include "halfsplit/plan/rules.hpp"
+
 #include "plan/brute_force.hpp"
 #include "plan/random_problem.hpp"
 #include "support/catch.hpp"
@@ -63,7 +64,8 @@ TEST_CASE("The lower bound is never above the best of all plans") {
         CAPTURE(seed);
         Problem problem = random_anything(3 + seed % 6, 2 + seed % 5, 2 + seed % 3, seed);
         CHECK(lower_bound(problem) <= brute_force(problem).expected + 1e-9);
-        // Looks that cost next to nothing: laying bare then replaces tests, and a code length would be too much.
+        // Looks that cost next to nothing: laying bare then replaces tests, and a code length would be too
+        // much.
         for (access::Site& site : problem.bare) site.minutes *= 0.05;
         CHECK(lower_bound(problem) <= brute_force(problem).expected + 1e-9);
         problem.bare.clear();
@@ -96,7 +98,8 @@ TEST_CASE("No rule of thumb beats the optimum") {
         CAPTURE(seed);
         const Problem problem = random_chain(larger(seed % 2 == 0), seed);
         const double least = solve(problem).best.expected_minutes;
-        for (const Rule rule : {Rule::HalfByCount, Rule::HalfByProbability, Rule::InformationPerMinute, Rule::Walk}) {
+        for (const Rule rule :
+             {Rule::HalfByCount, Rule::HalfByProbability, Rule::InformationPerMinute, Rule::Walk}) {
             const Choice choice = follow(problem, rule);
             CHECK(choice.expected_minutes >= least - 1e-9);
             CHECK(choice.worst_minutes >= choice.expected_minutes - 1e-9);

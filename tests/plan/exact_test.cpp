@@ -1,6 +1,7 @@
 #include "halfsplit/plan/exact.hpp"
 
 #include "halfsplit/plan/rules.hpp"
+
 #include "plan/brute_force.hpp"
 #include "plan/random_problem.hpp"
 #include "support/catch.hpp"
@@ -32,7 +33,8 @@ void check_against_every_plan(const Problem& problem) {
 // One element after another at one place, each as likely, no tests: only the order matters.
 Problem group(std::size_t elements, unsigned seed) {
     Problem problem = random_anything(elements, 1, 2, seed);
-    for (std::size_t e = 0; e < elements; ++e) problem.hypotheses[e] = {1.0 + static_cast<double>(e * 7 % 5), e};
+    for (std::size_t e = 0; e < elements; ++e)
+        problem.hypotheses[e] = {1.0 + static_cast<double>(e * 7 % 5), e};
     problem.bare.resize(elements, problem.bare.front());
     for (std::size_t e = 0; e < elements; ++e) problem.bare[e].minutes = 1 + static_cast<double>(e * 3 % 4);
     problem.tests.clear();
@@ -111,7 +113,9 @@ TEST_CASE("Asked again the plan is the same to the last digit") {
 TEST_CASE("Of tests that are as good as each other the first is taken") {
     Problem problem;
     problem.hypotheses = {{1, 0}, {1, 1}, {1, 2}, {1, 3}};
-    problem.tests = {{{0, 0, 1}, {0, 0, 0, 1}}, {{0, 0, 1}, {0, 1, 0, 1}}, {{0, 0, 1}, {0, 0, 1, 1}},
+    problem.tests = {{{0, 0, 1}, {0, 0, 0, 1}},
+                     {{0, 0, 1}, {0, 1, 0, 1}},
+                     {{0, 0, 1}, {0, 0, 1, 1}},
                      {{0, 0, 1}, {1, 0, 1, 0}}};
     const Solution solution = solve(problem, {}, 3);
     CHECK(solution.best.index == 1);
@@ -145,7 +149,8 @@ TEST_CASE("When the states run out the answer is a real plan and the bounds hold
             const Solution cut = solve(problem, {states}, 2);
             CHECK(cut.lower_bound <= least + tolerance);
             CHECK(cut.best.expected_minutes >= least - tolerance);
-            CHECK(cut.best.expected_minutes <= follow(problem, Rule::InformationPerMinute).expected_minutes + tolerance);
+            CHECK(cut.best.expected_minutes <=
+                  follow(problem, Rule::InformationPerMinute).expected_minutes + tolerance);
             CHECK(cut.states <= states + 1);
             if (cut.proven) CHECK(cut.best.expected_minutes == Approx(least));
             for (const Choice& choice : cut.ranked) CHECK(choice.expected_minutes >= least - tolerance);
@@ -219,7 +224,8 @@ TEST_CASE("Sets of more than a thousand suspects work") {
     for (std::size_t h = 0; h < count; ++h) problem.hypotheses.push_back({1, h});
     for (std::size_t bit = 0; bit < 11; ++bit) {
         problem.tests.push_back({{0, 0, 1}, {}});
-        for (std::size_t h = 0; h < count; ++h) problem.tests.back().outcome.push_back(static_cast<int>(h >> bit & 1U));
+        for (std::size_t h = 0; h < count; ++h)
+            problem.tests.back().outcome.push_back(static_cast<int>(h >> bit & 1U));
     }
     const Choice halved = follow(problem, Rule::HalfByProbability);
     CHECK(halved.worst_minutes == Approx(11));

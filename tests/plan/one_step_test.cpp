@@ -13,13 +13,16 @@ namespace {
 
 constexpr double tolerance = 1e-9;
 
-double sum(const std::vector<double>& values) { return std::accumulate(values.begin(), values.end(), 0.0); }
+double sum(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
+}
 
 access::Standing after(const Problem& problem, const access::Site& site) {
     return {site.place, problem.start.off | problem.workshop.closure(site.need)};
 }
 
-double minutes_after(Problem problem, const std::vector<double>& posterior, const access::Standing& standing) {
+double minutes_after(Problem problem, const std::vector<double>& posterior,
+                     const access::Standing& standing) {
     problem.start = standing;
     for (std::size_t h = 0; h < posterior.size(); ++h) problem.hypotheses[h].probability = posterior[h];
     return brute_force(problem).expected;
@@ -28,8 +31,9 @@ double minutes_after(Problem problem, const std::vector<double>& posterior, cons
 // What the option ought to be worth, from Bayes' rule and all plans.
 void check_option(const Problem& problem, const Option& option) {
     double expected = option.choice.minutes_now, chance = 0;
-    const double prior = std::accumulate(problem.hypotheses.begin(), problem.hypotheses.end(), 0.0,
-                                         [](double total, const Hypothesis& h) { return total + h.probability; });
+    const double prior =
+        std::accumulate(problem.hypotheses.begin(), problem.hypotheses.end(), 0.0,
+                        [](double total, const Hypothesis& h) { return total + h.probability; });
     for (const OutcomeView& view : option.outcomes) {
         chance += view.chance;
         CHECK(sum(view.posterior) == Approx(1));
@@ -79,7 +83,8 @@ TEST_CASE("With truthful readings one step ahead is the optimum itself") {
         const Problem problem = random_chain(shape, seed);
         const Recommendation recommendation = one_step(problem, nothing_ignored());
         REQUIRE_FALSE(recommendation.options.empty());
-        CHECK(recommendation.truthful.best.expected_minutes == Approx(brute_force(problem).expected).margin(tolerance));
+        CHECK(recommendation.truthful.best.expected_minutes ==
+              Approx(brute_force(problem).expected).margin(tolerance));
         // Going back to tests after a look is outside the optimum's class, so one step ahead may find better.
         CHECK(recommendation.options[0].choice.expected_minutes <=
               recommendation.truthful.best.expected_minutes + tolerance);
@@ -179,7 +184,8 @@ TEST_CASE("A look that finds nothing leaves the others as likely as they were to
     const Option& look = recommendation.options[0];
     REQUIRE(looks_at(look, 0));
     CHECK(look.outcomes[0].chance == Approx(0.7));
-    CHECK(look.outcomes[1].posterior == std::vector<double>{0, 0, look.outcomes[1].posterior[2], look.outcomes[1].posterior[3]});
+    CHECK(look.outcomes[1].posterior ==
+          std::vector<double>{0, 0, look.outcomes[1].posterior[2], look.outcomes[1].posterior[3]});
     CHECK(look.outcomes[1].posterior[2] == Approx(2.0 / 3));
     CHECK(look.choice.worst_minutes == Approx(6));
 }

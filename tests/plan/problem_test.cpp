@@ -3,6 +3,7 @@
 #include "halfsplit/plan/exact.hpp"
 #include "halfsplit/plan/one_step.hpp"
 #include "halfsplit/plan/rules.hpp"
+
 #include "support/catch.hpp"
 
 #include <functional>
@@ -35,7 +36,9 @@ void check_refused(const std::string& named, const std::function<void(Problem&)>
 
 }  // namespace
 
-TEST_CASE("A sound problem is let through") { CHECK_NOTHROW(require_sound(sound())); }
+TEST_CASE("A sound problem is let through") {
+    CHECK_NOTHROW(require_sound(sound()));
+}
 
 TEST_CASE("A problem with a figure that makes no sense is refused and the figure is named") {
     const double nan = std::numeric_limits<double>::quiet_NaN();
@@ -43,7 +46,8 @@ TEST_CASE("A problem with a figure that makes no sense is refused and the figure
     check_refused("hypotheses[1].probability", [&](Problem& p) { p.hypotheses[1].probability = nan; });
     check_refused("hypotheses[0].probability", [](Problem& p) { p.hypotheses[0].probability = -0.1; });
     check_refused("hypotheses[0].probability", [&](Problem& p) { p.hypotheses[0].probability = infinity; });
-    check_refused("hypotheses have", [](Problem& p) { p.hypotheses[0].probability = p.hypotheses[1].probability = 0; });
+    check_refused("hypotheses have",
+                  [](Problem& p) { p.hypotheses[0].probability = p.hypotheses[1].probability = 0; });
     check_refused("hypotheses have", [](Problem& p) {
         p.hypotheses[0].probability = p.hypotheses[1].probability = std::numeric_limits<double>::max();
     });
