@@ -33,8 +33,12 @@ namespace {
 // A part below this is not counted as a suspect; a fault below half of it is not listed.
 constexpr double suspect_chance = 0.01;
 constexpr std::size_t most_listed = 12;
-// From here on the bus is taken for sound.
-constexpr double sound_enough = 0.9;
+// From here on the bus is taken for sound, once H to L has been read as things stand.
+constexpr double sound_enough = 0.995;
+
+// States that each plan may expand before it answers with a bound in place of a proof: a count, not a time, so that the
+// same job gets the same advice everywhere.
+constexpr std::uint64_t most_states = 20'000;
 
 std::string range_words(const OutcomeClass& outcome) {
     if (outcome.not_there) return "the point is not there";
@@ -164,12 +168,11 @@ class Case {
 
     Recommendation hunt() {
         take_belief();
-        if (advice_.nothing_wrong >= sound_enough) return only(Action::LookElsewhere);
+        if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
         posed_ = pose({harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_), barred()},
                       predictor_);
-        const plan::Recommendation plan = plan::one_step(posed_.problem);
-        if (plan.options.empty()) return only(Action::LookElsewhere);
-        take_plan(plan);
+        const plan::Recommendation plan = plan::one_step(posed_.problem, {.limits = {.states = most_states}});
+        if (!take_plan(plan)) return only(Action::LookElsewhere);
         advice_.cannot_tell = what_the_last_reading_cannot_tell();
         return advice_;
     }
@@ -186,17 +189,34 @@ class Case {
         return result;
     }
 
-    void take_plan(const plan::Recommendation& plan) {
-        const plan::Option& best = plan.options.front();
+    bool whole_bus_was_read() const {
+        const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
+        return taken_before({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}});
+    }
+
+    // That nothing is wrong cannot be laid bare and seen: giving up is no step of a plan.
+    bool gives_up(const plan::Option& option) const {
+        return option.choice.step == plan::Step::LayBare && posed_.part_of_element[option.choice.index] == none;
+    }
+
+    // False when the plan holds no step but giving up.
+    bool take_plan(const plan::Recommendation& plan) {
+        std::vector<const plan::Option*> options;
+        for (const plan::Option& option : plan.options) {
+            if (!gives_up(option)) options.push_back(&option);
+        }
+        if (options.empty()) return false;
+        const plan::Option& best = *options.front();
         advice_.minutes_now = best.choice.minutes_now;
         advice_.expected_minutes = best.choice.expected_minutes;
         advice_.worst_minutes = best.choice.worst_minutes;
         advice_.lower_bound_minutes = plan.truthful.lower_bound;
         advice_.proven = plan.truthful.proven;
         describe(best);
-        for (std::size_t i = 1; i < plan.options.size() && advice_.alternatives.size() < 2; ++i) {
-            add_alternative(plan.options[i]);
+        for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
+            add_alternative(*options[i]);
         }
+        return true;
     }
 
     void describe(const plan::Option& option) {
@@ -215,10 +235,6 @@ class Case {
             return;
         }
         const Index part = posed_.part_of_element[option.choice.index];
-        if (part == none) {
-            advice_.action = Action::LookElsewhere;
-            return;
-        }
         advice_.action = Action::Look;
         advice_.target = spot_of_part(harness_, part);
         approach(posed_.problem.bare[option.choice.index]);
@@ -281,7 +297,6 @@ class Case {
             other.black = name_of(harness_, tips.black);
         } else {
             const Index part = posed_.part_of_element[option.choice.index];
-            if (part == none) return;
             other.action = Action::Look;
             other.part = harness_.parts[part].id;
         }

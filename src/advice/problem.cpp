@@ -35,9 +35,10 @@ FaultKey key_of(const Fault& fault) {
 }
 
 std::vector<Representative> representatives(const Belief& belief) {
+    const double least = negligible * std::max(1e-3, 1 - nothing_wrong(belief));
     std::map<std::pair<std::size_t, std::vector<FaultKey>>, Representative> merged;
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
-        if (belief.probability[i] < negligible / 10) continue;
+        if (belief.probability[i] < least / 10) continue;
         std::vector<FaultKey> faults;
         for (const Fault& fault : remaining(belief.explanations[i], belief.now)) faults.push_back(key_of(fault));
         std::sort(faults.begin(), faults.end());
@@ -50,7 +51,7 @@ std::vector<Representative> representatives(const Belief& belief) {
     }
     std::vector<Representative> result;
     for (const auto& [ignored, representative] : merged) {
-        if (representative.probability >= negligible) result.push_back(representative);
+        if (representative.probability >= least) result.push_back(representative);
     }
     return result;
 }
@@ -163,6 +164,9 @@ class Poser {
         }
     }
 
+    // However likely it is that nothing is wrong, the faults that are left must not fall out of the planning.
+    static double capped(double sound) { return std::min(sound, 1 - sound); }
+
     std::size_t element_of(Index part) {
         const auto [found, added] = elements_.try_emplace(part, result_.part_of_element.size());
         if (added) {
@@ -186,8 +190,10 @@ class Poser {
             entry->second += representatives_[i].probability;
             if (added) order.push_back(&*entry);
         }
+        const auto sound = elements_.find(none);
         for (const auto* entry : order) {
-            result_.problem.hypotheses.push_back({entry->second, entry->first.first});
+            const bool is_sound = sound != elements_.end() && entry->first.first == sound->second;
+            result_.problem.hypotheses.push_back({is_sound ? capped(entry->second) : entry->second, entry->first.first});
             for (std::size_t test = 0; test < outcomes_.size(); ++test) {
                 result_.problem.tests[test].outcome.push_back(entry->first.second[test]);
             }

@@ -1,0 +1,101 @@
+// Hunts played to the end on random harnesses: with truthful readings the faulty part is always the one laid bare.
+#include "halfsplit/session/rehearsal.hpp"
+
+#include "halfsplit/base/finding.hpp"
+#include "halfsplit/diagnosis/belief.hpp"
+#include "halfsplit/job/state.hpp"
+#include "support/catch.hpp"
+#include "support/harnesses.hpp"
+#include "support/random_harness.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace halfsplit;
+using namespace halfsplit::test;
+using halfsplit::session::Played;
+using halfsplit::session::Rehearsal;
+
+TEST_CASE("on a thousand random harnesses and faults the hunt ends at the faulty part", "[long]") {
+    Random dice(7);
+    for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+        const harness::Harness harness = harness_from_text(random_harness_json(seed, {.most_points = 24}));
+        Rehearsal rehearsal(harness, 0);
+        const auto faults = rehearsal.faults();
+        const auto& truth = faults[dice.below(faults.size())];
+        const Played played = rehearsal.play(truth, {.to_the_end = false});
+        INFO("seed " << seed << ", fault " << truth.name << ", " << played.probes << " probes, " << played.looks << " looks");
+        REQUIRE(played.found);
+        REQUIRE(played.minutes > 0);
+    }
+}
+
+TEST_CASE("truthful readings never exclude the truth") {
+    Random dice(11);
+    for (std::uint64_t seed = 1; seed <= 150; ++seed) {
+        const harness::Harness harness = harness_from_text(random_harness_json(seed, {.most_points = 16}));
+        diagnosis::Predictor predictor(harness, 0);
+        const auto faults = diagnosis::all_faults(harness, predictor.circuit(0, {}).assembly);
+        const diagnosis::Fault truth = faults[dice.below(faults.size())];
+        const diagnosis::Explanation explanation{.faults = {truth}};
+        diagnosis::Evidence evidence;
+        const auto& clip = harness.points[harness.networks[0].clip].terminal;
+        double before = 0;
+        for (int reading = 0; reading < 12; ++reading) {
+            const auto& point = harness.points[dice.below(harness.points.size())];
+            const std::size_t line = dice.below(2);
+            using diagnosis::Contact;
+            const diagnosis::Tips tips{{Contact::Kind::Terminal, point.terminal[line]},
+                                       {Contact::Kind::Terminal, clip[line]}};
+            const double ohm = predictor.ohms(explanation, {}, {tips}).front();
+            if (std::isnan(ohm)) continue;
+            evidence.measured.push_back({1, tips, {.shown = diagnosis::Shown::Ohm, .ohm = ohm}, {}});
+            const auto belief = infer(predictor, evidence);
+            const double chance = by_part(belief, harness.parts.size())[truth.part];
+            INFO("seed " << seed << ", " << name(harness, truth) << ", reading " << reading);
+            REQUIRE(chance > 1e-4);
+            before = chance;
+        }
+        REQUIRE(before > 0);
+    }
+}
+
+TEST_CASE("a slip now and then does not lead the hunt astray") {
+    // 3 % contact slips, the assumed rate; every fault of the small chain, five seeds each.
+    const harness::Harness& harness = small_chain();
+    Rehearsal rehearsal(harness, 0);
+    std::size_t hunts = 0;
+    std::size_t found = 0;
+    for (const auto& truth : rehearsal.faults()) {
+        for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+            found += rehearsal.play(truth, {.seed = seed, .slips = 0.03, .to_the_end = false}).found ? 1 : 0;
+            ++hunts;
+        }
+    }
+    REQUIRE(hunts > 400);
+    REQUIRE(found == hunts);
+}
+
+TEST_CASE("a rehearsal is the same every time, and its records replay") {
+    const harness::Harness& harness = small_chain();
+    const auto play = [&] {
+        Rehearsal rehearsal(harness, 0);
+        return rehearsal.play(rehearsal.fault_named("W6:open-l"), {.seed = 3, .slips = 0.2});
+    };
+    const Played first = play();
+    const Played second = play();
+    REQUIRE(first.records == second.records);
+    REQUIRE(first.found);
+    REQUIRE(job::replay(first.records).closed);
+    REQUIRE(job::replay(first.records).covers_off.empty());
+}
+
+TEST_CASE("a fault that is not there is named with its nearest neighbour") {
+    const Rehearsal rehearsal(small_chain(), 0);
+    try {
+        rehearsal.fault_named("X1:apar");
+        FAIL("taken");
+    } catch (const InputError& error) {
+        REQUIRE(error.findings().front().nearest == "X1:apart");
+    }
+}
