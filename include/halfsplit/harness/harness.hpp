@@ -44,7 +44,8 @@ struct Network {
     double terminator_ohm = 120;          // nominal, ISO 11898-2
     double longest_stub_m = 0;            // 0: the limit of `kind`
     std::array<std::string, 2> line_name; // as printed on the drawing, by Line
-    Index clip = none;                    // point where the reference clip starts; default: the socket's
+    std::optional<std::size_t> terminators;  // how many the file says it should have; otherwise two, or no rule
+    Index clip = none;  // point where the reference clip starts; default: the socket's, or the first there is
 };
 
 struct Option {
@@ -99,7 +100,8 @@ struct Strand {
     Colour colour;
 };
 
-// A cavity that carries some other circuit, listed because its wire could be taken for ours.
+// A cavity that carries some other circuit, listed because its wire could be taken for ours. At the socket also the
+// cavities of ground and supply, with `circuit` "ground" and "supply".
 struct OtherWire {
     Index terminal = none;
     std::string circuit;
@@ -126,7 +128,7 @@ struct Part {
     std::array<std::string, 2> half_name;        // connector: what half a and half b are
     std::array<std::optional<Access>, 2> half_access;  // connector: where a half is reached otherwise than the part
     Face face;                                   // connector
-    std::vector<OtherWire> other_wires;          // connector
+    std::vector<OtherWire> other_wires;          // connector, socket
     Index network = none;                        // splice, terminator, plug, run
     double ohm = 0;                              // terminator
     Port in, out;                                // terminator and splice (`in`), plug (both)
@@ -139,9 +141,11 @@ struct Part {
 };
 
 struct Terminal {
-    Index part = none;
-    char half = 0;       // 'a', 'b', or 0 where the part has no halves
-    std::string cavity;  // as printed on the part; "H" or "L" at a splice
+    Index part = none;     // a bridge plug that sits at another part has none of its own: it uses that part's
+    char half = 0;         // 'a', 'b', or 0 where the part has no halves
+    std::string cavity;    // as printed on the part; "H" or "L" at a splice
+    Index network = none;  // none where another circuit uses it
+    Line line = Line::High;
 };
 
 struct Point {

@@ -12,6 +12,9 @@
 
 namespace halfsplit::harness {
 
+// More findings than these are counted, not told.
+inline constexpr std::size_t most_findings = 1000;
+
 // Larger files are refused unread.
 inline constexpr std::uint64_t largest_file = 64ULL << 20U;
 
@@ -20,7 +23,7 @@ struct ReadResult {
     std::vector<Finding> findings;   // errors and warnings in order of line and column
 };
 
-// Never throws on bad input. Linear in the file but for the sorting of names.
+// Never throws on bad input. Linear in the file but for the sorting of findings.
 ReadResult read_harness(std::string_view text, const std::string& file_name);
 
 // The same from a path: a missing file, a folder and an oversized file are findings too.

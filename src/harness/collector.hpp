@@ -1,0 +1,43 @@
+// Gathers what is wrong with a file while it is read; places come last, in one pass over the text.
+#pragma once
+
+#include "halfsplit/base/finding.hpp"
+#include "halfsplit/base/json_text.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit::harness {
+
+struct Said {
+    std::string message, expected, nearest, next;
+    std::string first = {};  // pointer of an earlier place that the message should name; empty: none
+};
+
+class Collector {
+  public:
+    void error(const char* id, const std::string& pointer, Said said) {
+        add(id, Severity::Error, {pointer, false}, std::move(said));
+    }
+    void warning(const char* id, const std::string& pointer, Said said) {
+        add(id, Severity::Warning, {pointer, false}, std::move(said));
+    }
+    void add(std::string id, Severity severity, Spot spot, Said said);
+    bool errors() const { return errors_; }
+
+    // In order of line and column, at most most_findings of them and one that counts the rest.
+    std::vector<Finding> placed(std::string_view text, const std::string& file_name) const;
+
+  private:
+    struct Waiting {
+        Finding finding;
+        Spot spot;
+        std::string first;
+    };
+    std::vector<Waiting> waiting_;
+    std::size_t left_out_ = 0;
+    bool errors_ = false;
+};
+
+}  // namespace halfsplit::harness

@@ -1,0 +1,88 @@
+#include "halfsplit/harness/harness.hpp"
+
+#include <algorithm>
+
+namespace halfsplit::harness {
+
+namespace {
+
+template <typename Things>
+Index find_by_id(const Things& things, std::string_view id) {
+    const auto found = std::find_if(things.begin(), things.end(), [id](const auto& thing) { return thing.id == id; });
+    return found == things.end() ? none : static_cast<Index>(found - things.begin());
+}
+
+}  // namespace
+
+std::string_view word(PartKind kind) {
+    switch (kind) {
+        case PartKind::Module:
+            return "module";
+        case PartKind::Connector:
+            return "connector";
+        case PartKind::Splice:
+            return "splice";
+        case PartKind::Terminator:
+            return "terminator";
+        case PartKind::BridgePlug:
+            return "bridge plug";
+        case PartKind::Socket:
+            return "diagnostic socket";
+        case PartKind::Run:
+            return "run";
+    }
+    return "part";
+}
+
+std::string terminal_name(const Harness& harness, Index terminal) {
+    const Terminal& it = harness.terminals.at(terminal);
+    std::string name = harness.parts.at(it.part).id;
+    if (it.half != 0) name += std::string(".") + it.half;
+    return name + ':' + it.cavity;
+}
+
+std::string point_name(const Harness& harness, Index point) {
+    const Point& it = harness.points.at(point);
+    return terminal_name(harness, it.terminal[0]) + '/' + harness.terminals.at(it.terminal[1]).cavity;
+}
+
+Index find_part(const Harness& harness, std::string_view id) { return find_by_id(harness.parts, id); }
+Index find_network(const Harness& harness, std::string_view id) { return find_by_id(harness.networks, id); }
+Index find_cover(const Harness& harness, std::string_view id) { return find_by_id(harness.covers, id); }
+Index find_place(const Harness& harness, std::string_view id) { return find_by_id(harness.places, id); }
+
+Index find_terminal(const Harness& harness, std::string_view name) {
+    for (Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {
+        if (terminal_name(harness, terminal) == name) return terminal;
+    }
+    return none;
+}
+
+Index find_point(const Harness& harness, std::string_view name) {
+    for (Index point = 0; point < harness.points.size(); ++point) {
+        if (point_name(harness, point) == name) return point;
+    }
+    return none;
+}
+
+const Access& access_of(const Harness& harness, Index terminal) {
+    const Terminal& it = harness.terminals.at(terminal);
+    const Part& part = harness.parts.at(it.part);
+    if (it.half != 0) {
+        const auto& own = part.half_access[it.half == 'a' ? 0 : 1];
+        if (own) return *own;
+    }
+    return part.access;
+}
+
+WireEnd wire_at(const Harness& harness, Index terminal) {
+    for (Index run = 0; run < harness.parts.size(); ++run) {
+        for (const Line line : both_lines) {
+            const auto& strand = harness.parts[run].strand[static_cast<std::size_t>(line)];
+            if (strand && (strand->from == terminal || strand->to == terminal)) return {run, line};
+        }
+    }
+    return {none, Line::High};
+}
+
+}  // namespace halfsplit::harness

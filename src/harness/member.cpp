@@ -1,0 +1,36 @@
+#include "harness/member.hpp"
+
+namespace halfsplit::harness {
+
+const nlohmann::json* Member::find(const char* name) const {
+    if (!is_object()) return nullptr;
+    const auto found = value_->find(name);
+    return found == value_->end() ? nullptr : &*found;
+}
+
+std::vector<Member> Member::entries() const {
+    std::vector<Member> all;
+    if (!exists() || !value_->is_array()) return all;
+    all.reserve(value_->size());
+    for (const nlohmann::json& entry : *value_) {
+        all.emplace_back(&entry, pointer_ + '/' + std::to_string(all.size()));
+    }
+    return all;
+}
+
+std::string Member::text(const char* name, std::string_view fallback) const {
+    const nlohmann::json* value = find(name);
+    return value != nullptr && value->is_string() ? value->get<std::string>() : std::string(fallback);
+}
+
+double Member::number(const char* name, double fallback) const {
+    const nlohmann::json* value = find(name);
+    return value != nullptr && value->is_number() ? value->get<double>() : fallback;
+}
+
+bool Member::flag(const char* name, bool fallback) const {
+    const nlohmann::json* value = find(name);
+    return value != nullptr && value->is_boolean() ? value->get<bool>() : fallback;
+}
+
+}  // namespace halfsplit::harness

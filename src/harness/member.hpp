@@ -1,0 +1,37 @@
+// Reading members of a document that may be wrong in any way: what is absent or of the wrong type reads as absent.
+// Whether that is a mistake is the schema's business.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit::harness {
+
+class Member {
+  public:
+    Member(const nlohmann::json* value, std::string pointer) : value_(value), pointer_(std::move(pointer)) {}
+
+    const std::string& pointer() const { return pointer_; }
+    bool exists() const { return value_ != nullptr; }
+    bool has(const char* name) const { return find(name) != nullptr; }
+    Member operator[](const char* name) const { return {find(name), pointer_ + '/' + name}; }
+    std::vector<Member> entries() const;  // of a list; otherwise empty
+
+    bool is_text() const { return exists() && value_->is_string(); }
+    bool is_object() const { return exists() && value_->is_object(); }
+    std::string text() const { return is_text() ? value_->get<std::string>() : std::string(); }
+    std::string text(const char* name, std::string_view fallback = {}) const;
+    double number(const char* name, double fallback) const;
+    bool flag(const char* name, bool fallback) const;
+
+  private:
+    const nlohmann::json* find(const char* name) const;
+
+    const nlohmann::json* value_;
+    std::string pointer_;
+};
+
+}  // namespace halfsplit::harness
