@@ -18,9 +18,11 @@ std::string three_digits(double value) {
     if (value == 0) return "0";
     const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
     const int decimals = std::min(3, std::max(0, 2 - magnitude));
-    // Rounding to tens and hundreds above 999, which a prefix makes rare.
-    const double step = std::pow(10.0, std::max(0, magnitude - 2));
-    std::string text = fmt::format("{:.{}f}", std::round(value / step) * step, decimals);
+    if (magnitude > 2) {
+        const double step = std::pow(10.0, magnitude - 2);
+        value = std::round(value / step) * step;
+    }
+    std::string text = fmt::format("{:.{}f}", value, decimals);
     if (decimals > 0) {
         text.erase(text.find_last_not_of('0') + 1);
         if (text.back() == '.') text.pop_back();

@@ -1,0 +1,191 @@
+// Events told back in plain words.
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/job/words.hpp"
+
+#include <fmt/format.h>
+
+#include "names.hpp"
+
+#include <array>
+
+namespace halfsplit::job {
+
+namespace {
+
+using harness::Harness;
+using harness::Index;
+using harness::Line;
+
+std::string line_name(const Harness& harness, const OnLine& on) {
+    const auto line = static_cast<std::size_t>(on.line);
+    std::string name;
+    if (on.point != harness::none) name = harness.networks[harness.points[on.point].network].line_name.at(line);
+    return name.empty() ? (on.line == Line::High ? "H" : "L") : name;
+}
+
+// "X3.a cavity 4"; "S1" at a splice, which has no cavities.
+std::string place(const Harness& harness, Index terminal) {
+    const harness::Terminal& it = harness.terminals[terminal];
+    const harness::Part& part = harness.parts[it.part];
+    if (part.kind == harness::PartKind::Splice) return "splice " + part.id;
+    return part.id + (it.half != 0 ? std::string(".") + it.half : "") + " cavity " + it.cavity;
+}
+
+// " (yellow with a black stripe)", or nothing where no colour is stated.
+std::string colour(const Harness& harness, Index terminal) {
+    const harness::WireEnd end = harness::wire_at(harness, terminal);
+    if (end.run == harness::none) return "";
+    const auto& strand = harness.parts[end.run].strand.at(static_cast<std::size_t>(end.line));
+    if (!strand || strand->colour.base.empty()) return "";
+    return " (" + harness::in_words(strand->colour) + ")";
+}
+
+// "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6". The colour is told where the probe was, which
+// is the red lead; both lines and colours are told when the leads were on different lines.
+std::string tips(const Harness& harness, const Reading& reading) {
+    const Index red = harness::find_terminal(harness, reading.red);
+    const Index black = harness::find_terminal(harness, reading.black);
+    if (red == harness::none && black == harness::none) return reading.red + " to " + reading.black;
+    const Index first = red != harness::none ? red : black;
+    const OnLine on = line_of_terminal(harness, first);
+    const std::string start =
+        fmt::format("Line {}, {}{}", line_name(harness, on), place(harness, first), colour(harness, first));
+    if (red == harness::none) return start + " from " + reading.red;
+    if (black == harness::none) return start + " to " + reading.black;
+    const OnLine other = line_of_terminal(harness, black);
+    if (on.line == other.line) return start + " to " + place(harness, black);
+    return fmt::format("{} to line {}, {}{}", start, line_name(harness, other), place(harness, black),
+                       colour(harness, black));
+}
+
+std::string value(const Reading& reading) {
+    switch (reading.outcome) {
+        case Outcome::Value:
+            break;
+        case Outcome::Closed:
+            return "closed (beep)";
+        case Outcome::Open:
+            return "open (no beep)";
+        case Outcome::NotSure:
+            return "not sure";
+        case Outcome::CouldNotReach:
+            return "could not reach it";
+    }
+    if (reading.quantity == Quantity::Volt) return format_volt(reading.value);
+    const std::string ohms = format_ohm(reading.value);
+    return ohms == "OL" ? "OL (over the range: open)" : ohms;
+}
+
+std::string part_name(const Harness& harness, const std::string& id) {
+    const Index part = harness::find_part(harness, id);
+    if (part == harness::none || harness.parts[part].name.empty()) return id;
+    return fmt::format("{} ({})", id, harness.parts[part].name);
+}
+
+std::string cover_name(const Harness& harness, const std::string& id) {
+    const Index cover = harness::find_cover(harness, id);
+    return cover == harness::none || harness.covers[cover].name.empty() ? id : harness.covers[cover].name;
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
+// ": what was said", or nothing.
+std::string said(const std::string& what) { return what.empty() ? "" : ": " + what; }
+
+std::string listed(const std::vector<std::string>& names) { return names.empty() ? "none" : join_words(names); }
+
+constexpr const char* implied_words = " (it had to be; say so if it was not)";
+
+class Teller {
+  public:
+    explicit Teller(const Harness& harness) : harness_(harness) {}
+
+    std::string operator()(const Opened& opened) const {
+        const std::string network = opened.network.empty() ? "" : fmt::format(", network {}", opened.network);
+        return fmt::format("Job opened on {}{}; fingerprint of the harness {}", opened.harness_file, network,
+                           opened.harness_sha256.substr(0, 8));
+    }
+    std::string operator()(const Intake& intake) const {
+        std::string text = "Complaint: " + (intake.complaint.empty() ? "not stated" : intake.complaint);
+        if (!intake.conditions.empty()) text += ". It happens when: " + join_words(intake.conditions);
+        if (!intake.recent_work.empty()) text += ". Recent work: " + intake.recent_work;
+        if (!intake.replaced.empty()) text += ". Replaced before: " + join_words(intake.replaced);
+        return text;
+    }
+    std::string operator()(const SafeState& safe) const {
+        return fmt::format("Ignition {}, bus {}, battery {}, waited {}", safe.ignition_off ? "off" : "on",
+                           safe.bus_asleep ? "asleep" : "awake", safe.battery_off ? "off" : "connected",
+                           format_minutes(safe.waited_minutes));
+    }
+    std::string operator()(const Answers& answers) const {
+        return fmt::format("Answering: {}. Silent: {}", listed(answers.answering), listed(answers.silent));
+    }
+    std::string operator()(const Reading& reading) const {
+        return tips(harness_, reading) + ": " + value(reading) + (reading.moved ? ", while the loom was moved" : "");
+    }
+    std::string operator()(const Seen& seen) const {
+        constexpr std::array<const char*, 3> verdicts{"faulty", "sound", "not sure"};
+        return fmt::format("Looked at {}: {}{}", part_name(harness_, seen.part),
+                           verdicts.at(static_cast<std::size_t>(seen.verdict)), seen.what.empty() ? "" : ", " + seen.what);
+    }
+    std::string operator()(const CoverChange& change) const {
+        return capitalised(cover_name(harness_, change.cover)) + (change.off ? " is off" : " is on again") +
+               (change.implied ? implied_words : "");
+    }
+    std::string operator()(const PlugChange& change) const {
+        return part_name(harness_, change.part) + (change.plugged ? " is plugged in" : " is unplugged") +
+               (change.implied ? implied_words : "");
+    }
+    std::string operator()(const ClipMoved& clip) const { return "The clip is at " + clip.point; }
+    std::string operator()(const Repair& repair) const {
+        constexpr std::array<const char*, 5> actions{"reseated", "cleaned", "repaired", "replaced",
+                                                     "fitted as a bridge plug"};
+        return fmt::format("{} {}{}", part_name(harness_, repair.part),
+                           actions.at(static_cast<std::size_t>(repair.action)), said(repair.what));
+    }
+    std::string operator()(const Verified& verified) const {
+        std::vector<std::string> found;
+        if (verified.h_to_l_ohm) found.push_back("H to L " + format_ohm(*verified.h_to_l_ohm));
+        if (verified.all_answer) found.emplace_back(*verified.all_answer ? "all modules answer" : "not all modules answer");
+        if (verified.codes_clear) found.emplace_back(*verified.codes_clear ? "codes clear" : "codes stored again");
+        if (verified.complaint_gone)
+            found.emplace_back(*verified.complaint_gone ? "the complaint is gone" : "the complaint is back");
+        return "Proof of the repair: " + (found.empty() ? "nothing tried yet" : join(found, ", "));
+    }
+    std::string operator()(const Remark& remark) const { return "Remark: " + remark.text; }
+    std::string operator()(const Paused&) const { return "Paused; the minutes stop here"; }
+    std::string operator()(const Resumed&) const { return "Going on; the minutes count again"; }
+    std::string operator()(const Closed&) const { return "Job closed"; }
+    std::string operator()(const Recommended&) const { return "Advice on the next step, kept as it was given"; }
+    std::string operator()(const Amend& amend) const {
+        if (!amend.event) return fmt::format("Record {} amended", amend.target);
+        return fmt::format("Record {} now says: {}", amend.target, std::visit(*this, amend.event->body)) +
+               minutes(amend.event->minutes);
+    }
+    std::string operator()(const Undo& undo) const { return fmt::format("Record {} undone", undo.target); }
+
+    static std::string minutes(const std::optional<double>& minutes) {
+        return minutes ? ". Minutes entered: " + format_minutes(*minutes) : "";
+    }
+
+  private:
+    const Harness& harness_;
+};
+
+}  // namespace
+
+std::string in_words(const Event& event, const Harness& harness) {
+    std::string text = std::visit(Teller(harness), event.body) + Teller::minutes(event.minutes);
+    for (char& c : text) {
+        if (c == '\n') c = ' ';
+    }
+    text = printable(text);
+    if (text.back() != '.' && text.back() != '?' && text.back() != '!') text += '.';
+    return text;
+}
+
+}  // namespace halfsplit::job

@@ -1,0 +1,107 @@
+#include "support/random_event.hpp"
+
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace halfsplit::test {
+
+using namespace job;
+
+std::string RandomEvents::text() {
+    static const std::array<std::string, 16> pieces{"a",
+                                                    "X3.a:4",
+                                                    " ",
+                                                    "\n",
+                                                    "\r\n",
+                                                    "\t",
+                                                    "\"",
+                                                    "\\",
+                                                    "\",\"checksum\":\"0123456789abcdef\"}",
+                                                    std::string(1, '\0'),
+                                                    "\x7f",
+                                                    "\xC3\xBC",          // u with two dots
+                                                    "\xE2\x80\xA8",      // line separator
+                                                    "\xEF\xBF\xBF",      // no character at all, yet valid
+                                                    "\xF0\x9F\x94\xA7",  // four bytes
+                                                    "\xEF\xBB\xBF"};     // byte order mark
+    std::string text;
+    for (std::size_t i = number(6); i > 0; --i) text += pieces.at(number(pieces.size() - 1));
+    return text;
+}
+
+std::vector<std::string> RandomEvents::texts() {
+    std::vector<std::string> list(number(3));
+    for (std::string& each : list) each = text();
+    return list;
+}
+
+double RandomEvents::figure() {
+    switch (number(5)) {
+        case 0:
+            return std::numeric_limits<double>::infinity();
+        case 1:
+            return 0.1;
+        case 2:
+            return static_cast<double>(number(1000));
+        case 3:
+            return std::numeric_limits<double>::denorm_min();
+        case 4:
+            return -0.3;
+        default:
+            return std::exp(std::uniform_real_distribution<double>(-30, 30)(random_));
+    }
+}
+
+Event RandomEvents::of_kind(std::size_t index) {
+    Event event{body(index), {}};
+    if (coin()) event.minutes = std::uniform_real_distribution<double>(0, 500)(random_);
+    return event;
+}
+
+Body RandomEvents::body(std::size_t index) {
+    const auto maybe = [this]() -> std::optional<bool> { return coin() ? std::optional<bool>(coin()) : std::nullopt; };
+    switch (index) {
+        case 0:
+            return Opened{text(), text(), text(), text(), text()};
+        case 1:
+            return Intake{text(), text(), texts(), texts()};
+        case 2:
+            return SafeState{coin(), coin(), coin(), static_cast<double>(number(60)) / 7};
+        case 3:
+            return Answers{texts(), texts()};
+        case 4: {
+            const auto outcome = static_cast<Outcome>(number(4));
+            return Reading{text(), text(), static_cast<Quantity>(number(1)), outcome,
+                           outcome == Outcome::Value ? figure() : 0, coin()};
+        }
+        case 5:
+            return Seen{text(), static_cast<Verdict>(number(2)), text()};
+        case 6:
+            return CoverChange{text(), coin(), coin()};
+        case 7:
+            return PlugChange{text(), coin(), coin()};
+        case 8:
+            return ClipMoved{text()};
+        case 9:
+            return Repair{text(), static_cast<RepairAction>(number(4)), text()};
+        case 10:
+            return Verified{coin() ? std::optional<double>(figure()) : std::nullopt, maybe(), maybe(), maybe()};
+        case 11:
+            return Remark{text()};
+        case 12:
+            return Paused{};
+        case 13:
+            return Resumed{};
+        case 14:
+            return Closed{};
+        case 15:
+            return Recommended{text()};
+        case 16:
+            return Amend{number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
+        default:
+            return Undo{number(40)};
+    }
+}
+
+}  // namespace halfsplit::test
