@@ -139,6 +139,7 @@ class Retrospect {
         ReviewStep step{.sequence = record.sequence, .time = record.time, .event = record.event};
         step.in_words = job::in_words(record.event, harness_);
         step.implied = job::is_implied(record.event);
+        if (step.implied) step.in_words = words_of_implied(record.event);
         step.counts = resolved_[position_].counts;
         step.undone_by = corrections_[position_].undone_by;
         step.amended_by = corrections_[position_].amended_by;
@@ -150,6 +151,13 @@ class Retrospect {
         if (after.inferred) add_what_it_told(before, after, step);
         if (is_probing(step.event)) add_probing(before, step);
         review_.steps.push_back(std::move(step));
+    }
+
+    // As if it had been said: that it was implied is told by the step.
+    std::string words_of_implied(job::Event event) const {
+        if (auto* cover = std::get_if<job::CoverChange>(&event.body)) cover->implied = false;
+        if (auto* plug = std::get_if<job::PlugChange>(&event.body)) plug->implied = false;
+        return job::in_words(event, harness_);
     }
 
     void add_what_it_told(const Moment& before, const Moment& after, ReviewStep& step) const {
@@ -181,9 +189,10 @@ class Retrospect {
         if (!review_.repairs.empty()) review_.proof = review_.repairs.back().proof;
         review_.contradictions = doubted_.at_the_end(end.evidence, end.belief, standing(end));
         for (Contradiction& contradiction : review_.contradictions) {
-            const Correction& correction = corrections_[contradiction.doubt.sequence - 1];
-            contradiction.undone_by = correction.undone_by;
-            contradiction.amended_by = correction.amended_by;
+            const auto position = job::position_of(records_, contradiction.doubt.sequence);
+            if (!position) continue;
+            contradiction.undone_by = corrections_[*position].undone_by;
+            contradiction.amended_by = corrections_[*position].amended_by;
         }
         mark_detours_that_found_it();
         describe_job(end.state);
@@ -267,11 +276,17 @@ class Retrospect {
         minutes.expected = first->expected_minutes;
         minutes.worst = first->worst_minutes;
         minutes.before_advice = first->minutes_spent;
-        const auto cause = std::find_if(review_.repairs.begin(), review_.repairs.end(),
-                                        [](const ReviewedRepair& repair) { return repair.cause; });
-        if (cause == review_.repairs.end()) return;
-        const Sequence found = cause->seen_faulty.empty() ? cause->sequence : cause->seen_faulty.front().sequence;
+        const Sequence found = when_found();
         if (found > first->sequence) minutes.to_find = spent_after_.at(found) - first->minutes_spent;
+    }
+
+    // The record that found the last cause; 0: none did.
+    Sequence when_found() const {
+        for (auto repair = review_.repairs.rbegin(); repair != review_.repairs.rend(); ++repair) {
+            if (!repair->cause) continue;
+            return repair->seen_faulty.empty() ? repair->sequence : repair->seen_faulty.front().sequence;
+        }
+        return 0;
     }
 
     const std::vector<job::Record>& records_;

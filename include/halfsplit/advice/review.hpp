@@ -94,9 +94,14 @@ struct Contradiction {
     job::Sequence since = 0;         // the record after which it did not fit
     double chance_at_most = 0;       // greatest chance of a slip after any record
     std::optional<double> at_end;    // that chance at the end; empty when the reading no longer counts
+    job::Sequence reread_by = 0;     // the same reading in the same state, taken later, that fits at the end; 0: none
     job::Sequence undone_by = 0, amended_by = 0;
 };
 inline constexpr double contradicts = 0.5;
+// Does it stand against the rest of the log at the end, never corrected and never read again?
+inline bool unsettled(const Contradiction& contradiction) {
+    return contradiction.at_end.value_or(0) > contradicts && contradiction.reread_by == 0;
+}
 
 // What is proven by the last proof after a repair and before the next one.
 enum class Proof : std::uint8_t {
@@ -146,7 +151,7 @@ struct ReviewedMinutes {
     job::Sequence first_advice = 0;            // the first that advised a reading or a look; 0: none
     double expected = 0, worst = 0;            // by that advice, from there to the find, refitting of covers included
     double before_advice = 0;                  // spent when it was given
-    std::optional<double> to_find;             // spent from there until the cause was first seen faulty, or repaired
+    std::optional<double> to_find;             // spent from there until the last cause was seen faulty, or repaired
 };
 
 struct Review {

@@ -19,6 +19,22 @@ bool any_doubted(const diagnosis::Belief& belief) {
                        [](double surprise) { return surprise > contradicts; });
 }
 
+bool same_reading(const diagnosis::Measured& a, const diagnosis::Measured& b) {
+    const bool same_way = a.tips == b.tips;
+    const bool other_way = a.tips.red == b.tips.black && a.tips.black == b.tips.red;
+    return (same_way || other_way) && a.situation == b.situation;
+}
+
+job::Sequence reread_of(const diagnosis::Measured& doubted, const diagnosis::Evidence& evidence,
+                        const diagnosis::Belief& belief) {
+    for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
+        const diagnosis::Measured& other = evidence.measured[i];
+        if (other.sequence > doubted.sequence && belief.surprise[i] <= contradicts && same_reading(doubted, other))
+            return other.sequence;
+    }
+    return 0;
+}
+
 }  // namespace
 
 std::vector<Doubt> Doubted::doubts_now(const diagnosis::Evidence& evidence, const diagnosis::Belief& belief,
@@ -48,7 +64,9 @@ std::vector<Contradiction> Doubted::at_the_end(const diagnosis::Evidence& eviden
     for (Contradiction& contradiction : contradictions_) {
         const job::Sequence sequence = contradiction.doubt.sequence;
         for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
-            if (evidence.measured[i].sequence == sequence) contradiction.at_end = belief.surprise[i];
+            if (evidence.measured[i].sequence != sequence) continue;
+            contradiction.at_end = belief.surprise[i];
+            contradiction.reread_by = reread_of(evidence.measured[i], evidence, belief);
         }
         if (const Doubt* doubt = about(still, sequence)) contradiction.doubt = *doubt;
     }
