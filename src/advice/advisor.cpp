@@ -4,6 +4,7 @@
 #include "advice/problem.hpp"
 #include "advice/spot.hpp"
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/advice/safety.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
@@ -70,7 +71,7 @@ class Case {
         if (cured()) {
             return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
         }
-        if (!safe()) return only(Action::SafeState);
+        if (!safe_for_ohms(state_)) return only(Action::SafeState);
         return hunt();
     }
 
@@ -83,11 +84,6 @@ class Case {
     Recommendation believed(Action action) {
         take_belief();
         return only(action);
-    }
-
-    bool safe() const {
-        return state_.safe_state && state_.safe_state->ignition_off && state_.safe_state->bus_asleep &&
-               state_.safe_state->battery_off;
     }
 
     // The part last seen to be faulty, while no repair has followed.

@@ -22,8 +22,10 @@ class SystemClock : public Clock {
     }
 };
 
-constexpr UnixSeconds earliest = sys_seconds{sys_days{std::chrono::year{0} / 1 / 1}}.time_since_epoch().count();
-constexpr UnixSeconds latest = sys_seconds{sys_days{std::chrono::year{10000} / 1 / 1}}.time_since_epoch().count() - 1;
+constexpr UnixSeconds earliest =
+    sys_seconds{sys_days{std::chrono::year{0} / 1 / 1}}.time_since_epoch().count();
+constexpr UnixSeconds latest =
+    sys_seconds{sys_days{std::chrono::year{10000} / 1 / 1}}.time_since_epoch().count() - 1;
 
 constexpr std::string_view pattern = "dddd-dd-ddTdd:dd:ddZ";
 
@@ -52,14 +54,15 @@ std::string format_time(UnixSeconds time) {
     const year_month_day date{day};
     const std::chrono::hh_mm_ss clock{moment - day};
     return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()), clock.hours().count(),
-                       clock.minutes().count(), clock.seconds().count());
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
+                       clock.hours().count(), clock.minutes().count(), clock.seconds().count());
 }
 
 std::optional<UnixSeconds> parse_time(std::string_view text) {
     if (!has_pattern(text)) return std::nullopt;
     const year_month_day date{std::chrono::year{static_cast<int>(number_at(text, 0, 4))},
-                              std::chrono::month{number_at(text, 5, 2)}, std::chrono::day{number_at(text, 8, 2)}};
+                              std::chrono::month{number_at(text, 5, 2)},
+                              std::chrono::day{number_at(text, 8, 2)}};
     const unsigned hours = number_at(text, 11, 2);
     const unsigned minutes = number_at(text, 14, 2);
     const unsigned seconds = number_at(text, 17, 2);

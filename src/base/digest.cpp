@@ -1,8 +1,7 @@
 #include "halfsplit/base/digest.hpp"
 
-#include <sha2.h>
-
 #include <array>
+#include <sha2.h>
 
 namespace halfsplit {
 

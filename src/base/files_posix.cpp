@@ -3,15 +3,14 @@
 
 #include <fmt/format.h>
 
-#include <fcntl.h>
-#include <sys/file.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <array>
 #include <cerrno>
 #include <cstdio>
+#include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
 #include <system_error>
+#include <unistd.h>
 #include <utility>
 
 namespace halfsplit {
@@ -82,7 +81,9 @@ std::string advice_for(int error) {
                                                 std::generic_category().message(error), advice_for(error)));
 }
 
-[[noreturn]] void fail_as_folder(const std::string& path, std::string_view action) { fail(path, action, EISDIR); }
+[[noreturn]] void fail_as_folder(const std::string& path, std::string_view action) {
+    fail(path, action, EISDIR);
+}
 
 // Repeats a call that a signal interrupted.
 template <typename Call>
@@ -122,10 +123,12 @@ void sync_data(const Descriptor& file, const std::string& path) {
     if (uninterrupted([&] { return ::fdatasync(file.number()); }) != 0) fail(path, "sync", errno);
 }
 
-// One write in all but name: the kernel takes a text in several pieces only when room runs out or a signal comes.
+// One write in all but name: the kernel takes a text in several pieces only when room runs out or a signal
+// comes.
 void write_whole(const Descriptor& file, std::string_view text, const std::string& path) {
     while (!text.empty()) {
-        const ssize_t written = uninterrupted([&] { return ::write(file.number(), text.data(), text.size()); });
+        const ssize_t written =
+            uninterrupted([&] { return ::write(file.number(), text.data(), text.size()); });
         if (written < 0) fail(path, "write", errno);
         text.remove_prefix(static_cast<std::size_t>(written));
     }
@@ -198,9 +201,10 @@ class PosixFiles : public Files {
         if (S_ISDIR(status_of(file, path).st_mode)) fail_as_folder(path, "read");
         std::string text = read_up_to(file, limit, path);
         if (text.size() > limit) {
-            throw FileError(Kind::TooLarge, fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
-                                                        "that it is the file you meant.",
-                                                        path, limit));
+            throw FileError(Kind::TooLarge,
+                            fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
+                                        "that it is the file you meant.",
+                                        path, limit));
         }
         return text;
     }
@@ -217,13 +221,15 @@ class PosixFiles : public Files {
         if (!file.valid()) fail(path, "open for writing", errno);
         const struct stat status = status_of(file, path);
         if (!S_ISREG(status.st_mode)) {
-            throw FileError(Kind::Failed, fmt::format("'{}' is not a regular file. Name a file on a disk.", path));
+            throw FileError(Kind::Failed,
+                            fmt::format("'{}' is not a regular file. Name a file on a disk.", path));
         }
         if (uninterrupted([&] { return ::flock(file.number(), LOCK_EX | LOCK_NB); }) != 0) {
             if (errno != EWOULDBLOCK) fail(path, "lock", errno);
-            throw FileError(Kind::Locked, fmt::format("'{}' is open for writing elsewhere, and one writer at a time is "
-                                                      "the rule. End the other one, or wait for it.",
-                                                      path));
+            throw FileError(Kind::Locked,
+                            fmt::format("'{}' is open for writing elsewhere, and one writer at a time is "
+                                        "the rule. End the other one, or wait for it.",
+                                        path));
         }
         if (status_of(file, path).st_size == 0) sync_folder_of(path);
         return std::make_unique<PosixAppendFile>(std::move(file), path);
@@ -236,7 +242,8 @@ class PosixFiles : public Files {
         const std::string beside = unused_name_beside(path);
         try {
             write_new_file(beside, text);
-            if (replaces && ::chmod(beside.c_str(), old.st_mode & 07777U) != 0) fail(path, "set permissions of", errno);
+            if (replaces && ::chmod(beside.c_str(), old.st_mode & 07777U) != 0)
+                fail(path, "set permissions of", errno);
             if (::rename(beside.c_str(), path.c_str()) != 0) fail(path, "replace", errno);
         } catch (const FileError&) {
             ::unlink(beside.c_str());

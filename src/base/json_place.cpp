@@ -13,8 +13,8 @@ namespace halfsplit {
 
 namespace {
 
-constexpr std::size_t widest_quote = 100;  // columns of a quoted line
-constexpr std::size_t before_caret = 60;   // of them at most before the caret, where a line has to be cut
+constexpr std::size_t widest_quote = 120;  // columns of a quoted line
+constexpr std::size_t before_caret = 90;   // of them at most before the caret, where a line has to be cut
 
 // The wanted pointers as a tree of names, so that a walk compares one name at a time.
 struct Wanted {
@@ -159,15 +159,21 @@ std::size_t character_offset(std::string_view line, std::size_t character) {
     return at;
 }
 
-// At most widest_quote columns of the line, with the column (from 1) among them.
+// The line without its indentation; where it is too long, the piece around the column, with dots where it was
+// cut.
 void quote(Finding& finding, std::string_view line) {
-    const std::size_t column = finding.location.column;
-    std::size_t first = 0;
-    if (column > before_caret && display_width(line) > widest_quote) first = column - before_caret;
-    const std::size_t start = character_offset(line, first);
-    const std::string_view rest = line.substr(start);
-    finding.source_line = std::string(rest.substr(0, character_offset(rest, widest_quote)));
-    finding.caret = column - first;
+    const std::size_t column = finding.location.column - 1;
+    std::size_t first = std::min(line.find_first_not_of(" \t"), line.size());
+    first = std::min(first, column);
+    std::string dots;
+    if (column - first > before_caret && display_width(line) - first > widest_quote) {
+        first = column - before_caret;
+        dots = "...";
+    }
+    const std::string_view rest = line.substr(character_offset(line, first));
+    const std::size_t end = character_offset(rest, widest_quote);
+    finding.source_line = dots + std::string(rest.substr(0, end)) + (end < rest.size() ? "..." : "");
+    finding.caret = column - first + dots.size() + 1;
 }
 
 }  // namespace

@@ -68,7 +68,7 @@ std::vector<SchemaViolation> validate_against(const json& schema, const json& do
     for (const auto& [pointer, description] : mistakes) {
         std::vector<SchemaViolation> here = explain(document, schema, pointer);
         if (here.empty() && !has_flagged_below(mistakes, pointer)) {
-            here.push_back({"schema", pointer, description, "", ""});
+            here.push_back({"schema-mismatch", pointer, description, "", ""});
         }
         for (SchemaViolation& violation : here) violations.push_back(std::move(violation));
     }

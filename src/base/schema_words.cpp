@@ -15,6 +15,8 @@ namespace {
 
 using nlohmann::json;
 
+constexpr std::size_t most_told = 1000;  // unknown members of one object
+
 std::string type_of(const json& value) {
     if (value.is_number_integer()) return "integer";
     if (value.is_number()) return "number";
@@ -62,6 +64,11 @@ const json& chosen(const json& root, const json& schema, const json& value) {
     return here;
 }
 
+// A member's own description, or that of its type.
+std::string description_of(const json& root, const json& schema) {
+    return schema.value("description", resolved(root, schema).value("description", ""));
+}
+
 // The schema that the value at `pointer` has to satisfy, and the value; null where the schema does not know
 // it.
 struct Met {
@@ -88,7 +95,7 @@ Met meet(const json& document, const json& root, const std::string& pointer) {
         } else {
             return {};
         }
-        met.description = next->value("description", resolved(root, *next).value("description", ""));
+        met.description = description_of(root, *next);
         met.schema = &chosen(root, *next, *met.value);
     }
     return met;
@@ -96,8 +103,9 @@ Met meet(const json& document, const json& root, const std::string& pointer) {
 
 class Explanation {
   public:
-    Explanation(std::string pointer, const Met& met)
-        : pointer_(std::move(pointer)),
+    Explanation(const json& root, std::string pointer, const Met& met)
+        : root_(root),
+          pointer_(std::move(pointer)),
           schema_(*met.schema),
           value_(*met.value),
           description_(met.description) {}
@@ -112,9 +120,19 @@ class Explanation {
     }
 
   private:
-    void add(const char* id, std::string message, std::string expected, std::string nearest = {}) {
-        if (!description_.empty()) expected += (expected.empty() ? "" : "; ") + description_;
-        found_.push_back({id, pointer_, std::move(message), std::move(expected), std::move(nearest)});
+    struct Words {
+        std::string message, expected, nearest;
+    };
+
+    void say(const char* id, const std::string& pointer, Words words) {
+        found_.push_back(
+            {id, pointer, std::move(words.message), std::move(words.expected), std::move(words.nearest)});
+    }
+
+    // About the value itself: what the schema says of it belongs to what was expected.
+    void say(const char* id, Words words) {
+        if (!description_.empty()) words.expected += (words.expected.empty() ? "" : "; ") + description_;
+        say(id, pointer_, std::move(words));
     }
 
     bool wrong_type() {
@@ -131,13 +149,14 @@ class Explanation {
         if (std::any_of(types.begin(), types.end(), fits)) return false;
         std::vector<std::string> words;
         std::transform(types.begin(), types.end(), std::back_inserter(words), with_article);
-        add("wrong-type", shown(value_) + " is not of the right kind", join(words, " or "));
+        say("wrong-type", {shown(value_) + " is not of the right kind", join(words, " or "), ""});
         return true;
     }
 
     void choice() {
         if (schema_.contains("const") && schema_.at("const") != value_) {
-            add("not-a-choice", shown(value_) + " is not what must stand here", shown(schema_.at("const")));
+            say("not-a-choice",
+                {shown(value_) + " is not what must stand here", shown(schema_.at("const")), ""});
         }
         if (!schema_.contains("enum")) return;
         const json& choices = schema_.at("enum");
@@ -149,8 +168,8 @@ class Explanation {
             if (entry.is_string()) names.push_back(entry);
         }
         const std::string nearest = value_.is_string() ? nearest_name(value_.get<std::string>(), names) : "";
-        add("not-a-choice", shown(value_) + " is not one of the choices", "one of " + join(words, ", "),
-            nearest);
+        say("not-a-choice",
+            {shown(value_) + " is not one of the choices", "one of " + join(words, ", "), nearest});
     }
 
     void number() {
@@ -158,7 +177,8 @@ class Explanation {
         const double value = value_.get<double>();
         const auto bound = [&](const char* keyword, auto broken, const std::string& words) {
             if (!schema_.contains(keyword) || !broken(value, schema_.at(keyword).get<double>())) return;
-            add("out-of-range", shown(value_) + " is out of range", words + ' ' + schema_.at(keyword).dump());
+            say("out-of-range",
+                {shown(value_) + " is out of range", words + ' ' + schema_.at(keyword).dump(), ""});
         };
         bound("minimum", std::less<>(), "at least");
         bound("exclusiveMinimum", std::less_equal<>(), "more than");
@@ -175,38 +195,45 @@ class Explanation {
         const std::string most = text ? "maxLength" : "maxItems";
         const std::string have = std::to_string(size) + unit;
         if (schema_.contains(least) && size < schema_.at(least).get<std::size_t>()) {
-            add("out-of-range", have + " are too few", "at least " + schema_.at(least).dump());
+            say("out-of-range", {have + " are too few", "at least " + schema_.at(least).dump(), ""});
         }
         if (schema_.contains(most) && size > schema_.at(most).get<std::size_t>()) {
-            add("out-of-range", have + " are too many", "at most " + schema_.at(most).dump());
+            say("out-of-range", {have + " are too many", "at most " + schema_.at(most).dump(), ""});
         }
     }
 
     void members() {
         if (!value_.is_object()) return;
         const json known = schema_.value("properties", json::object());
-        if (schema_.contains("required")) {
-            for (const json& name : schema_.at("required")) {
-                if (!value_.contains(name.get<std::string>())) missing(name, known);
-            }
+        const std::vector<std::string> misspelt = unknown_members(known);
+        if (!schema_.contains("required")) return;
+        for (const json& entry : schema_.at("required")) {
+            const std::string name = entry;
+            const bool told = std::find(misspelt.begin(), misspelt.end(), name) != misspelt.end();
+            if (told || value_.contains(name)) continue;
+            const std::string what = known.contains(name) ? description_of(root_, known.at(name)) : "";
+            say("missing-member", pointer_, {"the member \"" + name + "\" is missing", what, ""});
         }
-        if (schema_.value("additionalProperties", json(true)) != json(false)) return;
+    }
+
+    // The members that the schema does not know; returns the known names that were most likely meant.
+    std::vector<std::string> unknown_members(const json& known) {
+        std::vector<std::string> meant;
+        if (schema_.value("additionalProperties", json(true)) != json(false)) return meant;
         std::vector<std::string> names;
         for (const auto& member : known.items()) names.push_back(member.key());
         for (const auto& member : value_.items()) {
             if (known.contains(member.key())) continue;
+            if (meant.size() == most_told) break;
             const std::string name = member.key().substr(0, 60);
-            found_.push_back({"unknown-member", pointer_ + '/' + pointer_token(member.key()),
-                              "no member here is named \"" + name + '"', "one of " + join(names, ", "),
-                              nearest_name(name, names)});
+            meant.push_back(nearest_name(name, names));
+            say("unknown-member", pointer_ + '/' + pointer_token(member.key()),
+                {"no member here is named \"" + name + '"', "one of " + join(names, ", "), meant.back()});
         }
+        return meant;
     }
 
-    void missing(const std::string& name, const json& known) {
-        const std::string what = known.contains(name) ? known.at(name).value("description", "") : "";
-        found_.push_back({"missing-member", pointer_, "the member \"" + name + "\" is missing", what, ""});
-    }
-
+    const json& root_;
     std::string pointer_;
     const json& schema_;
     const json& value_;
@@ -219,7 +246,7 @@ class Explanation {
 std::vector<SchemaViolation> explain(const json& document, const json& schema, const std::string& pointer) {
     const Met met = meet(document, schema, pointer);
     if (met.schema == nullptr) return {};
-    return Explanation(pointer, met).all();
+    return Explanation(schema, pointer, met).all();
 }
 
 }  // namespace halfsplit

@@ -108,14 +108,16 @@ std::optional<double> parse_number(std::string_view text) {
     // from_chars alone would take "inf" and "nan".
     if (text.find_first_not_of("-.0123456789") != std::string_view::npos) return std::nullopt;
     double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+    const auto [end, error] =
+        std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
     if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
     return value;
 }
 
 std::optional<double> parse_ohm(std::string_view text) {
     text = trim(text);
-    if (text.size() == 2 && ends_with_ignoring_case(text, "ol")) return std::numeric_limits<double>::infinity();
+    if (text.size() == 2 && ends_with_ignoring_case(text, "ol"))
+        return std::numeric_limits<double>::infinity();
     text = without_ohm(text);
     if (text.empty()) return std::nullopt;
     double factor = 1;

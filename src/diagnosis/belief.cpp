@@ -183,23 +183,34 @@ class Inference {
         return belief;
     }
 
-    // How much better a single fault carries the readings than a sound bus does, no one reading counting for more than
-    // a slip would: a fault that carries only some of them is half of a pair.
+    // How much better a fault carries one reading than a sound bus does. Open or closed counts as well as the figure:
+    // with both lines cut at different places a meter shows kilohms where either cut alone would show 240 ohm.
+    double gain(const Observation& seen, double predicted, double sound) const {
+        const auto better = [&](const Observation& observation) {
+            return std::log(likelihood(observation, predicted, rates_).total /
+                            likelihood(observation, sound, rates_).total);
+        };
+        double best = std::max(0.0, better(seen));
+        if (seen.shown == Shown::Ohm && seen.ohm > rates_.buzzer_high_ohm) {
+            best = std::max(best, better({.shown = Shown::Open, .look_alikes = seen.look_alikes}));
+        }
+        return best;
+    }
+
+    // A fault that carries only some of the readings may be half of a pair.
     double partial_fit(const Explanation& explanation) {
-        double gain = 0;
+        double sum = 0;
         for (std::size_t g = 0; g < groups_.size(); ++g) {
             const auto predicted = predictor_.ohms(explanation, *groups_[g].situation, tips(groups_[g]));
             const auto& sound = sound_[explanation.variant * groups_.size() + g];
             for (std::size_t k = 0; k < predicted.size(); ++k) {
-                const auto& seen = evidence_.measured[groups_[g].measured[k]].observation;
-                const double with_fault = likelihood(seen, predicted[k], rates_).total;
-                gain += std::max(0.0, std::log(with_fault / likelihood(seen, sound[k], rates_).total));
+                sum += gain(evidence_.measured[groups_[g].measured[k]].observation, predicted[k], sound[k]);
             }
         }
         for (const Looked& looked : evidence_.looked) {
-            if (looked.faulty && explanation.faults.front().part == looked.part) gain += 3;
+            if (looked.faulty && explanation.faults.front().part == looked.part) sum += 3;
         }
-        return gain;
+        return sum;
     }
 
     struct Candidate {
@@ -213,8 +224,8 @@ class Inference {
         for (std::size_t i = 0; i < singles.size(); ++i) {
             const Explanation& single = singles[i];
             if (single.faults.size() != 1 || single.repair_failed || single.variant != variant) continue;
-            const double gain = partial_fit(single);
-            if (gain > 0.1) result.push_back({gain + std::log(single.prior), i});
+            const double fit = partial_fit(single);
+            if (fit > 0.1) result.push_back({fit + std::log(single.prior), i});
         }
         std::stable_sort(result.begin(), result.end(),
                          [](const Candidate& a, const Candidate& b) { return a.score > b.score; });

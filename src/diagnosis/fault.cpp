@@ -23,7 +23,7 @@ namespace {
 
 // Added ohms tried for a bad joint, and ohms of a short: a coarse grid over what a meter can tell apart
 // (from memory: corroded contacts are found from a few ohms to kilohms).
-constexpr std::array<double, 3> joint_ohms{8, 60, 1000};
+constexpr std::array<double, 3> joint_ohms{8, usual_joint_ohm, 1000};
 constexpr std::array<double, 2> short_ohms{0.3, 15};
 constexpr double ground_short_ohm = 0.3;
 

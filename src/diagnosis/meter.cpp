@@ -31,6 +31,9 @@ double beep(double predicted, const harness::Assumptions& rates) {
     return std::log(rates.buzzer_high_ohm / predicted) / std::log(rates.buzzer_high_ohm / rates.buzzer_low_ohm);
 }
 
+// A meter left on a low range shows OL for kilohms (common practice, no source).
+double beyond_the_range(double predicted) { return predicted > 2000 ? 0.1 : 0; }
+
 double honest(const Observation& seen, double predicted, const harness::Assumptions& rates) {
     const bool predicted_open = !(predicted < meter_limit_ohm);
     switch (seen.shown) {
@@ -38,7 +41,7 @@ double honest(const Observation& seen, double predicted, const harness::Assumpti
         case Shown::Open: return predicted_open ? 1 : 1 - beep(predicted, rates);
         case Shown::Ohm: break;
     }
-    if (seen.ohm >= meter_limit_ohm) return predicted_open ? 1 : 0;
+    if (seen.ohm >= meter_limit_ohm) return predicted_open ? 1 : beyond_the_range(predicted);
     return predicted_open ? 0 : within_tolerance(seen.ohm, predicted);
 }
 

@@ -10,8 +10,9 @@ struct Rate {
     double bit_rate = 0, stub_m = 0;
 };
 
-// Longest single stub by bit rate: MOTORTECH MIC5 manual, p. 50; the same as CiA 303-1 (from memory). At 1 Mbit/s
-// ISO 11898-2 itself is stricter: 0.3 m (quoted in the Texas Instruments data sheets SLLSEC4B and SLLS804D).
+// Longest single stub by bit rate: MOTORTECH MIC5 manual, p. 50; the same as CiA 303-1 (from memory). At 1
+// Mbit/s ISO 11898-2 itself is stricter: 0.3 m (quoted in the Texas Instruments data sheets SLLSEC4B and
+// SLLS804D).
 constexpr std::array<Rate, 6> stubs{
     {{1'000'000, 0.3}, {800'000, 2.5}, {500'000, 5.5}, {250'000, 11}, {125'000, 22}, {50'000, 55}}};
 
@@ -22,7 +23,7 @@ Limit stub_by_rate(double bit_rate) {
     for (const Rate& rate : stubs) {
         if (rate.bit_rate >= bit_rate) most = rate.stub_m;
     }
-    return {most, "common table of stubs by bit rate (CiA 303-1)"};
+    return {most, "CiA 303-1, by bit rate"};
 }
 
 }  // namespace

@@ -7,14 +7,16 @@ namespace halfsplit::harness {
 
 namespace {
 
-bool usable_name(const Member& cavity, Reading& reading) {
+bool usable_name(const Member& cavity, Index part, Reading& reading) {
     const std::string name = cavity.text();
     if (is_name(name, true)) return true;
     reading.wiring_sound = false;
+    reading.vague.insert(part);
     if (!name.empty()) {
-        reading.findings.error("bad-name", cavity.pointer(),
-                               {"\"" + name + "\" cannot be the name of a cavity", "letters, digits, _ + - and .", "",
-                                "write it as it is moulded into the part"});
+        reading.findings.error(
+            "bad-name", cavity.pointer(),
+            {"\"" + name + "\" cannot be the name of a cavity", "letters, digits, _ + - and .", "",
+             "write it as it is moulded into the part"});
     }
     return false;
 }
@@ -27,13 +29,14 @@ std::string line_in_words(const Harness& harness, Index network, Line line) {
 
 void say_used_twice(const Member& where, Index terminal, const std::string& first, Reading& reading) {
     reading.wiring_sound = false;
-    reading.findings.error("cavity-used-twice", where.pointer(),
-                           {terminal_name(reading.harness, terminal) + " is taken already", "one wire in each cavity",
-                            "", "correct one of the two; where wires really join, add a splice", first});
+    reading.findings.error(
+        "cavity-used-twice", where.pointer(),
+        {terminal_name(reading.harness, terminal) + " is taken already", "one wire in each cavity", "",
+         "correct one of the two; where wires really join, add a splice", first});
 }
 
 Index declare(const Member& cavity, Index part, char half, Reading& reading) {
-    if (!usable_name(cavity, reading)) return none;
+    if (!usable_name(cavity, part, reading)) return none;
     const Index terminal = half == 0 ? reading.terminals.make(reading.harness, part, half, cavity.text())
                                      : connector_terminal(cavity, part, half, cavity.text(), reading);
     if (terminal == none) return none;
@@ -59,15 +62,17 @@ Port declare_port(const Member& pins, Index part, Index network, Reading& readin
     return port;
 }
 
-Index connector_terminal(const Member& where, Index part, char half, const std::string& cavity, Reading& reading) {
+Index connector_terminal(const Member& where, Index part, char half, const std::string& cavity,
+                         Reading& reading) {
     const auto face = reading.faces.find(part);
     if (face != reading.faces.end() && !face->second.contains(cavity)) {
         reading.wiring_sound = false;
         const std::string& id = reading.harness.parts[part].id;
-        reading.findings.error("unknown-cavity", where.pointer(),
-                               {"the face of " + id + " shows no cavity \"" + cavity + "\"", "a cavity of its face",
-                                nearest_name(cavity, reading.harness.parts[part].face.cavities),
-                                "correct the cavity, or add it to the face"});
+        reading.findings.error(
+            "unknown-cavity", where.pointer(),
+            {"the face of " + id + " shows no cavity \"" + cavity + "\"", "a cavity of its face",
+             nearest_name(cavity, reading.harness.parts[part].face.cavities),
+             "correct the cavity, or add it to the face"});
         return none;
     }
     return reading.terminals.make(reading.harness, part, half, cavity);
@@ -82,11 +87,12 @@ bool assign_line(const Member& where, Index terminal, Index network, Line line, 
     }
     if (it.network == network && it.line == line) return true;
     reading.wiring_sound = false;
-    reading.findings.error("wrong-line", where.pointer(),
-                           {terminal_name(reading.harness, terminal) + " is " +
-                                line_in_words(reading.harness, it.network, it.line) + ", not " +
-                                line_in_words(reading.harness, network, line),
-                            "ends of one line at terminals of that line", "", "exchange the two wires, or correct the pins"});
+    reading.findings.error(
+        "wrong-line", where.pointer(),
+        {terminal_name(reading.harness, terminal) + " is " +
+             line_in_words(reading.harness, it.network, it.line) + ", not " +
+             line_in_words(reading.harness, network, line),
+         "ends of one line at terminals of that line", "", "exchange the two wires, or correct the pins"});
     return false;
 }
 

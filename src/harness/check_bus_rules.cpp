@@ -2,12 +2,12 @@
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/harness/vehicle.hpp"
 
+#include <fmt/format.h>
+
 #include "harness/backbone.hpp"
 #include "harness/bus_rules.hpp"
 #include "harness/links.hpp"
 #include "harness/reading.hpp"
-
-#include <fmt/format.h>
 
 namespace halfsplit::harness {
 
@@ -35,7 +35,8 @@ std::vector<Members> members_by_network(const Harness& harness) {
     for (Index index = 0; index < harness.parts.size(); ++index) {
         const Part& part = harness.parts[index];
         if (present[index] == Fitted::No) continue;
-        if (part.kind == PartKind::Terminator) add_terminator(part, present[index], part.in, all[part.network]);
+        if (part.kind == PartKind::Terminator)
+            add_terminator(part, present[index], part.in, all[part.network]);
         if (part.kind != PartKind::Module) continue;
         for (std::size_t which = 0; which < part.attachments.size(); ++which) {
             const Attachment& attachment = part.attachments[which];
@@ -52,7 +53,9 @@ std::vector<Members> members_by_network(const Harness& harness) {
     return all;
 }
 
-std::string pointer(Index network) { return "/networks/" + std::to_string(network); }
+std::string pointer(Index network) {
+    return "/networks/" + std::to_string(network);
+}
 
 void check_terminators(Index index, const Members& members, bool ring, Reading& reading) {
     const Network& network = reading.harness.networks[index];
@@ -65,9 +68,10 @@ void check_terminators(Index index, const Members& members, bool ring, Reading& 
     const std::string which = members.terminators.empty() ? "" : " (" + join_words(members.terminators) + ")";
     reading.findings.warning(
         "terminator-count", pointer(index),
-        {fmt::format("{} has {} terminator{} on this vehicle{}", network.id, have == 0 ? "no" : std::to_string(have),
-                     have == 1 ? "" : "s", which),
-         fmt::format("{}{}", wanted, network.terminators ? ", as the file states" : ", one at each end (ISO 11898-2)"),
+        {fmt::format("{} has {} terminator{} on this vehicle{}", network.id,
+                     have == 0 ? "no" : std::to_string(have), have == 1 ? "" : "s", which),
+         fmt::format("{}{}", wanted,
+                     network.terminators ? ", as the file states" : ", one at each end (ISO 11898-2)"),
          "", "correct the modules' \"terminator\", or state \"terminators\" where this bus is different"});
 }
 
@@ -90,10 +94,11 @@ void check_length(const Backbone& backbone, Index index, Reading& reading) {
     const Network& network = reading.harness.networks[index];
     const Limit limit = longest_bus(network);
     if (limit.most <= 0 || backbone.length_m() <= limit.most + 1e-9) return;
-    reading.findings.warning("bus-too-long", pointer(index),
-                             {fmt::format("{} is {:.3g} m long from end to end", network.id, backbone.length_m()),
-                              fmt::format("at most {:.3g} m ({})", limit.most, limit.source), "",
-                              "check the lengths of its runs"});
+    reading.findings.warning(
+        "bus-too-long", pointer(index),
+        {fmt::format("{} is {:.3g} m long from end to end", network.id, backbone.length_m()),
+         fmt::format("at most {:.3g} m ({})", limit.most, limit.source), "",
+         "check the lengths of its runs"});
 }
 
 void check_node_count(const Members& members, Index index, Reading& reading) {

@@ -16,12 +16,12 @@ void check_crossing(Index terminal, Index mate, Reading& reading) {
     reading.wiring_sound = false;
     const Terminals::Use& use = reading.terminals.use(mate);
     const Terminals::Use& other_use = reading.terminals.use(terminal);
-    reading.findings.error("line-crossed", use.wired_at.empty() ? use.declared_at : use.wired_at,
-                           {terminal_name(harness, mate) + " is " + line_in_words(harness, b.network, b.line) +
-                                ", but the cavity that mates with it is " +
-                                line_in_words(harness, a.network, a.line),
-                            "one line on both sides", "", "exchange the two wires, or correct the cavity",
-                            other_use.wired_at.empty() ? other_use.declared_at : other_use.wired_at});
+    reading.findings.error(
+        "line-crossed", use.wired_at.empty() ? use.declared_at : use.wired_at,
+        {terminal_name(harness, mate) + " is " + line_in_words(harness, b.network, b.line) +
+             ", but the cavity that mates with it is " + line_in_words(harness, a.network, a.line),
+         "one line on both sides", "", "exchange the two wires, or correct the cavity",
+         other_use.wired_at.empty() ? other_use.declared_at : other_use.wired_at});
 }
 
 // Whether anything goes on from a wire that ends in this cavity.
@@ -42,9 +42,10 @@ std::string end_of_pair(std::string pointer) {
 void say_loose(Index terminal, Reading& reading) {
     const Terminal& it = reading.harness.terminals[terminal];
     const std::string mate = reading.harness.parts[it.part].id + (it.half == 'a' ? ".b:" : ".a:") + it.cavity;
-    reading.findings.warning("loose-end", reading.terminals.use(terminal).wired_at,
-                             {"nothing goes on from here: no wire ends at " + mate, "a wire on both sides, or a plug",
-                              "", "correct the cavity, or add what goes on"});
+    reading.findings.warning(
+        "loose-end", reading.terminals.use(terminal).wired_at,
+        {"nothing goes on from here: no wire ends at " + mate, "a wire on both sides, or a plug", "",
+         "correct the cavity, or add what goes on"});
 }
 
 void check_splice(const Part& splice, Reading& reading) {
@@ -52,28 +53,39 @@ void check_splice(const Part& splice, Reading& reading) {
     const std::size_t low = reading.terminals.use(splice.in.terminal[1]).wires;
     const bool nothing = high == 0 && low == 0;
     if (!nothing && high != 1 && low != 1) return;
-    reading.findings.warning("loose-end", splice.pointer,
-                             {nothing ? "no wire ends at " + splice.id : "only one wire ends at " + splice.id,
-                              "two wires of a line or more", "", "add the wires that are missing, or delete the splice"});
+    reading.findings.warning(
+        "loose-end", splice.pointer,
+        {nothing ? "no wire ends at " + splice.id : "only one wire ends at " + splice.id,
+         "two wires of a line or more", "", "add the wires that are missing, or delete the splice"});
+}
+
+void check_crossings(Reading& reading) {
+    for (Index terminal = 0; terminal < reading.harness.terminals.size(); ++terminal) {
+        if (reading.harness.terminals[terminal].half != 'a') continue;
+        const Index mate = reading.terminals.mate(reading.harness, terminal);
+        if (mate != none) check_crossing(terminal, mate, reading);
+    }
+}
+
+void check_loose_ends(Reading& reading) {
+    std::set<std::string> told;  // one finding for the two lines of a pair
+    for (Index terminal = 0; terminal < reading.harness.terminals.size(); ++terminal) {
+        const Terminal& it = reading.harness.terminals[terminal];
+        if (it.half == 0 || it.network == none || reading.terminals.use(terminal).wires == 0) continue;
+        if (goes_on(terminal, reading.terminals.mate(reading.harness, terminal), reading)) continue;
+        if (told.insert(end_of_pair(reading.terminals.use(terminal).wired_at)).second)
+            say_loose(terminal, reading);
+    }
+    for (const Part& part : reading.harness.parts) {
+        if (part.kind == PartKind::Splice) check_splice(part, reading);
+    }
 }
 
 }  // namespace
 
 void check_connectors(Reading& reading) {
-    std::set<std::string> told;  // one finding for the two lines of a pair
-    for (Index terminal = 0; terminal < reading.harness.terminals.size(); ++terminal) {
-        const Terminal& it = reading.harness.terminals[terminal];
-        if (it.half == 0) continue;
-        const Index mate = reading.terminals.mate(reading.harness, terminal);
-        if (it.half == 'a' && mate != none) check_crossing(terminal, mate, reading);
-        if (!reading.wiring_sound || it.network == none || reading.terminals.use(terminal).wires == 0) continue;
-        if (goes_on(terminal, mate, reading)) continue;
-        if (told.insert(end_of_pair(reading.terminals.use(terminal).wired_at)).second) say_loose(terminal, reading);
-    }
-    if (!reading.wiring_sound) return;
-    for (const Part& part : reading.harness.parts) {
-        if (part.kind == PartKind::Splice) check_splice(part, reading);
-    }
+    check_crossings(reading);
+    if (reading.wiring_sound) check_loose_ends(reading);
 }
 
 }  // namespace halfsplit::harness

@@ -24,7 +24,8 @@ void say_cycle(const std::vector<Index>& way, Reading& reading) {
 // Depth-first without recursion. A cover met again while it is still on the way closes a cycle.
 class CycleSearch {
   public:
-    explicit CycleSearch(Reading& reading) : reading_(reading), state_(reading.harness.covers.size(), State::New) {}
+    explicit CycleSearch(Reading& reading)
+        : reading_(reading), state_(reading.harness.covers.size(), State::New) {}
 
     void from(Index start) {
         if (state_[start] != State::New) return;
@@ -106,11 +107,11 @@ void check_covers(Reading& reading) {
     const auto named = named_covers(reading.harness);
     for (Index network = 0; network < named.size(); ++network) {
         if (closure_size(reading.harness, named[network]) <= most_covers) continue;
-        reading.findings.error("too-many-covers", "/networks/" + std::to_string(network),
-                               {"more than " + std::to_string(most_covers) + " covers stand before parts of " +
-                                    reading.harness.networks[network].id,
-                                "at most " + std::to_string(most_covers), "",
-                                "state as one cover what comes off together"});
+        reading.findings.error(
+            "too-many-covers", "/networks/" + std::to_string(network),
+            {"more than " + std::to_string(most_covers) + " covers stand before parts of " +
+                 reading.harness.networks[network].id,
+             "at most " + std::to_string(most_covers), "", "state as one cover what comes off together"});
     }
 }
 

@@ -35,7 +35,8 @@ class Wholeness {
     void for_each_attachment(Do act) {
         for (Index part = 0; part < harness_.parts.size(); ++part) {
             if (harness_.parts[part].kind != PartKind::Module) continue;
-            for (std::size_t which = 0; which < harness_.parts[part].attachments.size(); ++which) act(part, which);
+            for (std::size_t which = 0; which < harness_.parts[part].attachments.size(); ++which)
+                act(part, which);
         }
     }
 
@@ -64,7 +65,8 @@ class Wholeness {
             const Index in = attachment.in.terminal[line];
             const Index out = attachment.out.terminal[line];
             if (islands_.together(in, out)) continue;
-            parted = parted || (inhabited_.contains(islands_.of(in)) && inhabited_.contains(islands_.of(out)));
+            parted =
+                parted || (inhabited_.contains(islands_.of(in)) && inhabited_.contains(islands_.of(out)));
         }
         if (!parted) return;
         for (std::size_t line = 0; line < 2; ++line) {  // told here; not once more for everything behind it
@@ -91,24 +93,27 @@ class Wholeness {
         if (present_[index] == Fitted::No || clip == none) return;
         std::vector<std::string> missing;
         for (std::size_t line = 0; line < 2; ++line) {
-            const bool reached = islands_.together(attachment.in.terminal[line], harness_.points[clip].terminal[line]);
-            if (!reached) missing.emplace_back(line == 0 ? "H" : "L");
+            const bool reached =
+                islands_.together(attachment.in.terminal[line], harness_.points[clip].terminal[line]);
+            if (!reached) missing.emplace_back(line == 0 ? "line H" : "line L");
         }
         if (missing.empty()) return;
         told_.insert(islands_.of(attachment.in.terminal[0]));
         told_.insert(islands_.of(attachment.in.terminal[1]));
-        reading_.findings.error("unreachable-module", bus_pointer(index, which),
-                                {part.id + " is not connected to " + point_name(harness_, clip) + " by line " +
-                                     join_words(missing) + " of " + harness_.networks[attachment.network].id,
-                                 "a way along runs, splices, connectors and modules that are fitted", "",
-                                 "add the run that is missing, or correct the one that goes elsewhere"});
+        reading_.findings.error(
+            "unreachable-module", bus_pointer(index, which),
+            {part.id + " is not connected to " + point_name(harness_, clip) + " by " + join(missing, " or ") +
+                 " of " + harness_.networks[attachment.network].id,
+             "a way along runs, splices, connectors and modules that are fitted", "",
+             "add the run that is missing, or correct the one that goes elsewhere"});
     }
 
     // Whatever else hangs together by itself: one warning an island.
     void check_leftovers() {
         for (const Network& network : harness_.networks) {
             if (network.clip == none) continue;
-            for (const Index terminal : harness_.points[network.clip].terminal) told_.insert(islands_.of(terminal));
+            for (const Index terminal : harness_.points[network.clip].terminal)
+                told_.insert(islands_.of(terminal));
         }
         for (Index index = 0; index < harness_.parts.size(); ++index) {
             if (present_[index] == Fitted::No) continue;

@@ -31,14 +31,16 @@ constexpr std::array<Code, 15> codes{{{"BK", "black"},
                                       {"SR", "silver"},
                                       {"GNYE", "green-and-yellow"}}};
 
-// What drawings say instead: German codes (DIN 47002), and the trade's abbreviations in English (from memory).
+// What drawings say instead: German codes (DIN 47002), and the trade's abbreviations in English (from
+// memory).
 constexpr std::array<Code, 42> habits{
-    {{"SW", "BK"},  {"BR", "BN"},  {"RT", "RD"},  {"OR", "OG"},  {"GE", "YE"},     {"BL", "BU"},  {"VI", "VT"},
-     {"GR", "GY"},  {"WS", "WH"},  {"RS", "PK"},  {"TK", "TQ"},  {"BLK", "BK"},    {"BRN", "BN"}, {"BRO", "BN"},
-     {"RED", "RD"}, {"ORN", "OG"}, {"ORG", "OG"}, {"YEL", "YE"}, {"GRN", "GN"},    {"BLU", "BU"}, {"VIO", "VT"},
-     {"PPL", "VT"}, {"PUR", "VT"}, {"GRY", "GY"}, {"GRA", "GY"}, {"WHT", "WH"},    {"PNK", "PK"}, {"GLD", "GD"},
-     {"TRQ", "TQ"}, {"TUR", "TQ"}, {"SIL", "SR"}, {"SLV", "SR"}, {"GRAY", "GY"},   {"B", "BK"},   {"R", "RD"},
-     {"Y", "YE"},   {"G", "GN"},   {"W", "WH"},   {"V", "VT"},   {"PURPLE", "VT"}, {"O", "OG"},   {"YEGN", "GNYE"}}};
+    {{"SW", "BK"},  {"BR", "BN"},  {"RT", "RD"},   {"OR", "OG"},     {"GE", "YE"},  {"BL", "BU"},
+     {"VI", "VT"},  {"GR", "GY"},  {"WS", "WH"},   {"RS", "PK"},     {"TK", "TQ"},  {"BLK", "BK"},
+     {"BRN", "BN"}, {"BRO", "BN"}, {"RED", "RD"},  {"ORN", "OG"},    {"ORG", "OG"}, {"YEL", "YE"},
+     {"GRN", "GN"}, {"BLU", "BU"}, {"VIO", "VT"},  {"PPL", "VT"},    {"PUR", "VT"}, {"GRY", "GY"},
+     {"GRA", "GY"}, {"WHT", "WH"}, {"PNK", "PK"},  {"GLD", "GD"},    {"TRQ", "TQ"}, {"TUR", "TQ"},
+     {"SIL", "SR"}, {"SLV", "SR"}, {"GRAY", "GY"}, {"B", "BK"},      {"R", "RD"},   {"Y", "YE"},
+     {"G", "GN"},   {"W", "WH"},   {"V", "VT"},    {"PURPLE", "VT"}, {"O", "OG"},   {"YEGN", "GNYE"}}};
 
 std::string upper(std::string_view text) {
     std::string result(text);
@@ -47,7 +49,8 @@ std::string upper(std::string_view text) {
 }
 
 std::string in_one_word(std::string_view code) {
-    const auto* found = std::find_if(codes.begin(), codes.end(), [&](const Code& entry) { return entry.code == code; });
+    const auto* found =
+        std::find_if(codes.begin(), codes.end(), [&](const Code& entry) { return entry.code == code; });
     return std::string(found == codes.end() ? code : found->word);
 }
 

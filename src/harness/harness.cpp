@@ -8,7 +8,8 @@ namespace {
 
 template <typename Things>
 Index find_by_id(const Things& things, std::string_view id) {
-    const auto found = std::find_if(things.begin(), things.end(), [id](const auto& thing) { return thing.id == id; });
+    const auto found =
+        std::find_if(things.begin(), things.end(), [id](const auto& thing) { return thing.id == id; });
     return found == things.end() ? none : static_cast<Index>(found - things.begin());
 }
 
@@ -46,10 +47,18 @@ std::string point_name(const Harness& harness, Index point) {
     return terminal_name(harness, it.terminal[0]) + '/' + harness.terminals.at(it.terminal[1]).cavity;
 }
 
-Index find_part(const Harness& harness, std::string_view id) { return find_by_id(harness.parts, id); }
-Index find_network(const Harness& harness, std::string_view id) { return find_by_id(harness.networks, id); }
-Index find_cover(const Harness& harness, std::string_view id) { return find_by_id(harness.covers, id); }
-Index find_place(const Harness& harness, std::string_view id) { return find_by_id(harness.places, id); }
+Index find_part(const Harness& harness, std::string_view id) {
+    return find_by_id(harness.parts, id);
+}
+Index find_network(const Harness& harness, std::string_view id) {
+    return find_by_id(harness.networks, id);
+}
+Index find_cover(const Harness& harness, std::string_view id) {
+    return find_by_id(harness.covers, id);
+}
+Index find_place(const Harness& harness, std::string_view id) {
+    return find_by_id(harness.places, id);
+}
 
 Index find_terminal(const Harness& harness, std::string_view name) {
     for (Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {

@@ -19,7 +19,8 @@ void link_mates(const Harness& harness, const std::vector<Fitted>& presence, std
     std::unordered_map<std::string, Index> half_a;
     const auto key = [](const Terminal& it) { return std::to_string(it.part) + ':' + it.cavity; };
     for (Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {
-        if (harness.terminals[terminal].half == 'a') half_a.emplace(key(harness.terminals[terminal]), terminal);
+        if (harness.terminals[terminal].half == 'a')
+            half_a.emplace(key(harness.terminals[terminal]), terminal);
     }
     for (Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {
         const Terminal& it = harness.terminals[terminal];
@@ -53,7 +54,9 @@ Islands::Islands(std::size_t terminals) : parent_(terminals) {
     std::iota(parent_.begin(), parent_.end(), Index{0});
 }
 
-void Islands::join(Index a, Index b) { parent_[of(a)] = of(b); }
+void Islands::join(Index a, Index b) {
+    parent_[of(a)] = of(b);
+}
 
 Index Islands::of(Index terminal) const {
     while (parent_[terminal] != terminal) {

@@ -13,8 +13,8 @@ namespace {
 
 using Pair = std::array<Index, 2>;
 
-// The wire ends at one connector half that belong to one network, in order of run: pairs that one run brings, then what
-// is left of each line.
+// The wire ends at one connector half that belong to one network, in order of run: pairs that one run brings,
+// then what is left of each line.
 struct HalfEnds {
     std::vector<Pair> pairs;
     std::array<std::deque<Index>, 2> single;
@@ -73,7 +73,8 @@ class Points {
     }
 
     void add_connector(const Ends& ends, Index part) {
-        for (auto it = ends.lower_bound({part, 0, 0}); it != ends.end() && std::get<0>(it->first) == part; ++it) {
+        for (auto it = ends.lower_bound({part, 0, 0}); it != ends.end() && std::get<0>(it->first) == part;
+             ++it) {
             const Index network = std::get<2>(it->first);
             for (const Pair& pair : it->second.pairs) add(network, part, pair);
             auto single = it->second.single;
@@ -92,7 +93,8 @@ class Points {
 
 // Where a splice has wires of both lines; and what no plug that sits elsewhere brings.
 bool has_wires(const Reading& reading, const Port& port) {
-    return reading.terminals.use(port.terminal[0]).wires > 0 && reading.terminals.use(port.terminal[1]).wires > 0;
+    return reading.terminals.use(port.terminal[0]).wires > 0 &&
+           reading.terminals.use(port.terminal[1]).wires > 0;
 }
 
 void add_part(Reading& reading, const Ends& ends, Index index, Points& points) {
@@ -104,7 +106,8 @@ void add_part(Reading& reading, const Ends& ends, Index index, Points& points) {
     if (part.kind == PartKind::Connector) points.add_connector(ends, index);
     if (part.kind == PartKind::Splice && !has_wires(reading, part.in)) return;
     for (const Port& port : {part.in, part.out}) {
-        const bool own = port.terminal[0] != none && reading.harness.terminals[port.terminal[0]].part == index;
+        const bool own =
+            port.terminal[0] != none && reading.harness.terminals[port.terminal[0]].part == index;
         if (own) points.add(part.network, index, port.terminal);
     }
 }
@@ -128,10 +131,11 @@ void set_clips(Reading& reading, const Member& networks) {
         }
         if (!reading.wiring_sound) continue;  // the point may be missing because of what was found already
         const Index clip = harness.networks[network].clip;
-        reading.findings.error("unknown-reference", member.pointer(),
-                               {"no point of " + harness.networks[network].id + " is named \"" + member.text() + "\"",
-                                "a point such as DS:6/14", clip == none ? "" : point_name(harness, clip),
-                                "correct it, or leave it out for the point at the socket"});
+        reading.findings.error(
+            "unknown-reference", member.pointer(),
+            {"no point of " + harness.networks[network].id + " is named \"" + member.text() + "\"",
+             "a point such as DS:6/14", clip == none ? "" : point_name(harness, clip),
+             "correct it, or leave it out for the point at the socket"});
     }
 }
 
@@ -140,7 +144,8 @@ void set_clips(Reading& reading, const Member& networks) {
 void make_points(Reading& reading, const Member& file) {
     const Ends ends = connector_ends(reading.harness);
     Points points(reading.harness);
-    for (Index index = 0; index < reading.harness.parts.size(); ++index) add_part(reading, ends, index, points);
+    for (Index index = 0; index < reading.harness.parts.size(); ++index)
+        add_part(reading, ends, index, points);
     set_clips(reading, file["networks"]);
 }
 

@@ -1,5 +1,5 @@
-// Reading members of a document that may be wrong in any way: what is absent or of the wrong type reads as absent.
-// Whether that is a mistake is the schema's business.
+// Reading members of a document that may be wrong in any way: what is absent or of the wrong type reads as
+// absent. Whether that is a mistake is the schema's business.
 #pragma once
 
 #include <nlohmann/json.hpp>

@@ -18,7 +18,9 @@ bool is_name(std::string_view text, bool dots) {
     const auto plain = [](char c) {
         return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
     };
-    const auto fits = [&](char c) { return plain(c) || c == '_' || c == '+' || c == '-' || (dots && c == '.'); };
+    const auto fits = [&](char c) {
+        return plain(c) || c == '_' || c == '+' || c == '-' || (dots && c == '.');
+    };
     if (text.empty() || !std::all_of(text.begin(), text.end(), fits)) return false;
     return plain(text.front()) || (dots && text.front() != '.');
 }
@@ -28,15 +30,16 @@ void NameBook::enter(const Member& thing, Index index, Collector& findings, cons
     const std::string id = member.text();
     if (id.empty()) return;
     if (!is_name(id)) {
-        findings.error("bad-name", member.pointer(),
-                       {"\"" + id + "\" cannot be an id", "letters, digits, _ + and -, a letter or digit first", "",
-                        "rename it, and put words into \"name\""});
+        findings.error(
+            "bad-name", member.pointer(),
+            {"\"" + id + "\" cannot be an id", "letters, digits, _ + and -, a letter or digit first", "",
+             "rename it, and put words into \"name\""});
         return;
     }
     if (std::find(reserved.begin(), reserved.end(), id) != reserved.end()) {
         findings.error("bad-name", member.pointer(),
-                       {"\"" + id + "\" cannot be an id: the word has a meaning of its own in entries", "another id",
-                        "", "rename it"});
+                       {"\"" + id + "\" cannot be an id: the word has a meaning of its own in entries",
+                        "another id", "", "rename it"});
         return;
     }
     const auto [entry, fresh] = entries_.emplace(id, Entry{index, member.pointer()});
@@ -63,9 +66,10 @@ Index NameBook::resolve(const Member& reference, Collector& findings) {
     if (id.empty()) return none;
     const Index index = find(id);
     if (index == none) {
-        findings.error("unknown-reference", reference.pointer(),
-                       {"no " + kind_ + " has the id \"" + id + "\"", "the id of a " + kind_ + " of this file",
-                        nearest(id), "correct the name, or add the " + kind_});
+        findings.error(
+            "unknown-reference", reference.pointer(),
+            {"no " + kind_ + " has the id \"" + id + "\"", "the id of a " + kind_ + " of this file",
+             nearest(id), "correct the name, or add the " + kind_});
     }
     return index;
 }

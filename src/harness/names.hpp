@@ -20,13 +20,14 @@ class NameBook {
   public:
     explicit NameBook(std::string kind) : kind_(std::move(kind)) {}
 
-    // Enters the "id" of `thing` for `index`; a bad or a second one is a finding, and so is one that stands in `other`.
+    // Enters the "id" of `thing` for `index`; a bad or a second one is a finding, and so is one that stands
+    // in `other`.
     void enter(const Member& thing, Index index, Collector& findings, const NameBook* other = nullptr);
 
     Index find(const std::string& id) const;
 
-    // The index of the thing that `reference` names, or none. An unknown name is a finding; an absent reference, or one
-    // that is no text, is the schema's business.
+    // The index of the thing that `reference` names, or none. An unknown name is a finding; an absent
+    // reference, or one that is no text, is the schema's business.
     Index resolve(const Member& reference, Collector& findings);
 
     // The nearest id, or empty. Looks for it only so often, because every look reads all ids.

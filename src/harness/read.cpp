@@ -3,10 +3,10 @@
 #include "halfsplit/base/json_text.hpp"
 #include "halfsplit/base/schema.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "harness/collector.hpp"
 #include "harness/reading.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <utility>
 
@@ -18,7 +18,8 @@ void check_schema(const nlohmann::json& document, Reading& reading) {
     for (SchemaViolation& violation : validate(document, "harness")) {
         const bool name = violation.id == "unknown-member";
         std::string next;
-        if (name) next = violation.nearest.empty() ? "delete it; remarks belong into \"note\"" : "correct the name";
+        if (name)
+            next = violation.nearest.empty() ? "delete it; remarks belong into \"note\"" : "correct the name";
         reading.findings.add(violation.id, Severity::Error, {violation.pointer, name},
                              {std::move(violation.message), std::move(violation.expected),
                               std::move(violation.nearest), std::move(next)});

@@ -52,9 +52,10 @@ void read_assumptions(const Member& file, Reading& reading) {
                                 "exchange the two figures"});
     }
     if (assumed.open_share + assumed.joint_share + assumed.short_share <= 0) {
-        reading.findings.error("assumptions-disagree", file.pointer(),
-                               {"open_share, joint_share and short_share are all 0", "at least one of them above 0", "",
-                                "leave them out for the assumed 6, 3 and 1"});
+        reading.findings.error(
+            "assumptions-disagree", file.pointer(),
+            {"open_share, joint_share and short_share are all 0", "at least one of them above 0", "",
+             "leave them out for the assumed 6, 3 and 1"});
     }
 }
 

@@ -36,16 +36,21 @@ void read_socket(const Member& member, Index index, Reading& reading) {
 }
 
 // A loop names where the pair goes in and out, a spur the pins where it ends.
-bool attachment_is_clear(const Member& bus, bool loop, Reading& reading) {
+bool attachment_is_clear(const Member& bus, Index part, Reading& reading) {
+    const std::string attach = bus.text("attach");
+    const bool loop = attach == "loop";
     const bool as_loop = bus.has("in") && bus.has("out") && !bus.has("pins");
     const bool as_spur = bus.has("pins") && !bus.has("in") && !bus.has("out");
-    if (loop ? as_loop : as_spur) return true;
+    if (attach == "spur" ? as_spur : loop && as_loop) return true;
     reading.wiring_sound = false;
-    reading.findings.error("bad-attachment", bus.pointer(),
-                           {loop ? "a loop that does not say where the pair goes in and out"
-                                 : "a spur that does not say at which pins the pair ends",
-                            loop ? "\"in\" and \"out\", and no \"pins\"" : "\"pins\", and neither \"in\" nor \"out\"",
-                            "", "check whether the module passes the pair through (loop) or ends it (spur)"});
+    reading.vague.insert(part);
+    if (!loop && attach != "spur") return false;  // the schema's business
+    reading.findings.error(
+        "bad-attachment", bus.pointer(),
+        {loop ? "a loop that does not say where the pair goes in and out"
+              : "a spur that does not say at which pins the pair ends",
+         loop ? "\"in\" and \"out\", and no \"pins\"" : "\"pins\", and neither \"in\" nor \"out\"", "",
+         "check whether the module passes the pair through (loop) or ends it (spur)"});
     return false;
 }
 
@@ -56,8 +61,9 @@ void read_module(const Member& member, Index index, Reading& reading) {
         attachment.loop = bus.text("attach") == "loop";
         attachment.terminator = terminator_from(bus.text("terminator"));
         attachment.terminator_ohm = bus.number("terminator_ohm", nominal_ohm(reading, attachment.network));
-        if (!bus["attach"].is_text() || !attachment_is_clear(bus, attachment.loop, reading)) continue;
-        attachment.in = declare_port(bus[attachment.loop ? "in" : "pins"], index, attachment.network, reading);
+        if (!attachment_is_clear(bus, index, reading)) continue;
+        attachment.in =
+            declare_port(bus[attachment.loop ? "in" : "pins"], index, attachment.network, reading);
         if (attachment.loop) attachment.out = declare_port(bus["out"], index, attachment.network, reading);
         reading.harness.parts[index].attachments.push_back(attachment);
     }
@@ -112,7 +118,8 @@ void read_connector(const Member& member, Index index, Reading& reading) {
 void read_splice(Index index, Reading& reading) {
     Part& part = reading.harness.parts[index];
     for (const Line line : both_lines) {
-        const Index terminal = reading.terminals.make(reading.harness, index, 0, line == Line::High ? "H" : "L");
+        const Index terminal =
+            reading.terminals.make(reading.harness, index, 0, line == Line::High ? "H" : "L");
         reading.terminals.use(terminal).declared = true;
         reading.harness.terminals[terminal].network = part.network;
         reading.harness.terminals[terminal].line = line;

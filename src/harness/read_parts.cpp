@@ -1,8 +1,8 @@
 // What all parts have in common.
+#include "halfsplit/base/text.hpp"
+
 #include "harness/colours.hpp"
 #include "harness/reading.hpp"
-
-#include "halfsplit/base/text.hpp"
 
 #include <array>
 #include <utility>
@@ -53,7 +53,7 @@ Marks read_marks(const Member& list) {
     return marks;
 }
 
-Fitted read_fitted(const Member& fitted, Reading& reading) {
+Fitted read_fitted(const Member& fitted, Reading& reading, Part& part) {
     if (fitted.is_text()) {
         const std::string word = fitted.text();
         if (word == "no") return Fitted::No;
@@ -62,13 +62,17 @@ Fitted read_fitted(const Member& fitted, Reading& reading) {
     if (!fitted.is_object()) return Fitted::Yes;
     const bool with = fitted.has("option");
     if (with == fitted.has("without_option")) {
-        reading.findings.error("missing-member", fitted.pointer(),
-                               {"which option decides is not clear", "exactly one of \"option\" and \"without_option\"",
-                                "", "write {\"option\": \"ID\"} for a part that comes with the option"});
+        reading.findings.error(
+            "missing-member", fitted.pointer(),
+            {"which option decides is not clear", "exactly one of \"option\" and \"without_option\"", "",
+             "write {\"option\": \"ID\"} for a part that comes with the option"});
         return Fitted::Unknown;
     }
-    const Index option = reading.options.resolve(fitted[with ? "option" : "without_option"], reading.findings);
+    const Index option =
+        reading.options.resolve(fitted[with ? "option" : "without_option"], reading.findings);
     if (option == none) return Fitted::Unknown;
+    part.option = option;
+    part.without_option = !with;
     const Fitted has = reading.harness.options[option].fitted;
     if (has == Fitted::Unknown || with) return has;
     return has == Fitted::Yes ? Fitted::No : Fitted::Yes;
@@ -78,10 +82,10 @@ std::string read_code(const Member& member, Reading& reading) {
     const std::string text = member.text();
     std::string code = colour_code(text);
     if (!text.empty() && code.empty()) {
-        reading.findings.error("unknown-colour", member.pointer(),
-                               {"\"" + text + "\" is no colour code",
-                                "one of " + join(colour_codes(), " ") + " (IEC 60757)", likely_colour_code(text),
-                                "write the code, or leave the colour out and put it into a note"});
+        reading.findings.error(
+            "unknown-colour", member.pointer(),
+            {"\"" + text + "\" is no colour code", "one of " + join(colour_codes(), " ") + " (IEC 60757)",
+             likely_colour_code(text), "write the code, or leave the colour out and put it into a note"});
     }
     return code;
 }
@@ -98,7 +102,7 @@ void read_parts(const Member& file, Reading& reading) {
         Part& part = reading.harness.parts[index];
         part.access = read_access(member["access"], reading);
         part.marks = read_marks(member["marks"]);
-        part.fitted = read_fitted(member["fitted"], reading);
+        part.fitted = read_fitted(member["fitted"], reading, part);
         if (belongs_to_one_network(part.kind)) part.network = read_network(member, reading);
         if (member.has("weight")) part.weight = member.number("weight", 1);
     }

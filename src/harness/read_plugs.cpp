@@ -29,9 +29,10 @@ void read_purpose(const Member& member, Part& plug, Reading& reading) {
     }
     plug.stands_in_for_part = part;
     if (reading.part_members[part].has("fitted")) return;
-    reading.findings.warning("plug-for-nothing", reference.pointer(),
-                             {id + " is always fitted, so that the plug is never there",
-                              "a module that may be absent", "", "give " + id + " a \"fitted\", or delete the plug"});
+    reading.findings.warning(
+        "plug-for-nothing", reference.pointer(),
+        {id + " is always fitted, so that the plug is never there", "a module that may be absent", "",
+         "give " + id + " a \"fitted\", or delete the plug"});
 }
 
 struct Seat {
@@ -55,7 +56,7 @@ Seat read_seat(const Member& at, Reading& reading) {
         if (kind == PartKind::Connector && half_named) return seat;
     }
     reading.wiring_sound = false;
-    reading.findings.error(seat.part == none ? "unknown-reference" : "bad-terminal", at.pointer(),
+    reading.findings.error("bad-terminal", at.pointer(),
                            {"a bridge plug cannot sit at \"" + at.text() + "\"",
                             "the id of a module, or a connector half such as X5.a",
                             seat.part == none ? reading.parts.nearest(id) : "",
@@ -74,6 +75,7 @@ Index shared_terminal(const Member& cavity, const Seat& seat, Reading& reading) 
         const Index terminal = reading.terminals.find(seat.part, 0, name);
         if (terminal != none) return terminal;
         reading.wiring_sound = false;
+        if (reading.vague.contains(seat.part)) return none;
         const std::string& id = reading.harness.parts[seat.part].id;
         reading.findings.error("unknown-cavity", cavity.pointer(),
                                {id + " has no bus pin in cavity \"" + name + "\"", "a cavity of its pins", "",
@@ -109,9 +111,10 @@ Port read_port(const Member& pins, Index index, const Seat& seat, Reading& readi
 void read_plug_access(const Member& member, Index index, const Seat& seat, Reading& reading) {
     if (member.has("access")) return;
     if (seat.part == none) {
-        reading.findings.error("missing-member", member.pointer(),
-                               {"the member \"access\" is missing", "what it takes to get at the plug", "",
-                                "add \"access\", or \"at\" where the plug sits at a module or a connector half"});
+        reading.findings.error(
+            "missing-member", member.pointer(),
+            {"the member \"access\" is missing", "what it takes to get at the plug", "",
+             "add \"access\", or \"at\" where the plug sits at a module or a connector half"});
         return;
     }
     const Part& host = reading.harness.parts[seat.part];

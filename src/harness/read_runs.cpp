@@ -8,7 +8,8 @@ namespace halfsplit::harness {
 
 namespace {
 
-void say_bad_terminal(const Member& end, const std::string& why, const std::string& expected, Reading& reading) {
+void say_bad_terminal(const Member& end, const std::string& why, const std::string& expected,
+                      Reading& reading) {
     reading.wiring_sound = false;
     reading.findings.error("bad-terminal", end.pointer(),
                            {"\"" + end.text() + "\" names no terminal: " + why, expected, "",
@@ -17,6 +18,7 @@ void say_bad_terminal(const Member& end, const std::string& why, const std::stri
 
 void say_no_cavity(const Member& end, Index part, Reading& reading) {
     reading.wiring_sound = false;
+    if (reading.vague.contains(part)) return;
     const Part& it = reading.harness.parts[part];
     std::vector<std::string> known;
     for (const Attachment& attachment : it.attachments) {
@@ -31,10 +33,11 @@ void say_no_cavity(const Member& end, Index part, Reading& reading) {
             if (terminal != none) known.push_back(terminal_name(reading.harness, terminal));
         }
     }
-    reading.findings.error("unknown-cavity", end.pointer(),
-                           {it.id + " has no terminal \"" + end.text() + "\"",
-                            known.empty() ? "a pin of the part" : "one of " + join(known, ", "),
-                            nearest_name(end.text(), known), "correct the cavity, or add the pin to the part"});
+    reading.findings.error(
+        "unknown-cavity", end.pointer(),
+        {it.id + " has no terminal \"" + end.text() + "\"",
+         known.empty() ? "a pin of the part" : "one of " + join(known, ", "), nearest_name(end.text(), known),
+         "correct the cavity, or add the pin to the part"});
 }
 
 // The terminal at which a wire ends, whatever else ends there.
@@ -52,9 +55,10 @@ Index find_end(const Member& end, Reading& reading) {
     const Index part = reading.parts.find(reference->part);
     if (part == none) {
         reading.wiring_sound = false;
-        reading.findings.error("unknown-reference", end.pointer(),
-                               {"no part has the id \"" + reference->part + "\"", "the id of a part of this file",
-                                reading.parts.nearest(reference->part), "correct the id, or add the part"});
+        reading.findings.error(
+            "unknown-reference", end.pointer(),
+            {"no part has the id \"" + reference->part + "\"", "the id of a part of this file",
+             reading.parts.nearest(reference->part), "correct the id, or add the part"});
         return none;
     }
     const bool connector = reading.harness.parts[part].kind == PartKind::Connector;
@@ -102,11 +106,10 @@ void read_strand_colour(const Member& member, Strand& strand, Reading& reading) 
     Colour far = read_colour(member, "to_base", "to_stripe", reading);
     if (!member.has("to_base")) far.base = strand.colour.base;
     if (far == strand.colour) return;
-    reading.findings.warning("colour-changes", member[member.has("to_base") ? "to_base" : "to_stripe"].pointer(),
-                             {"the wire is " + in_words(strand.colour) + " at one end and " + in_words(far) +
-                                  " at the other",
-                              "one colour from end to end", "",
-                              "look for a splice or a connector that the drawing leaves out"});
+    reading.findings.warning(
+        "colour-changes", member[member.has("to_base") ? "to_base" : "to_stripe"].pointer(),
+        {"the wire is " + in_words(strand.colour) + " at one end and " + in_words(far) + " at the other",
+         "one colour from end to end", "", "look for a splice or a connector that the drawing leaves out"});
 }
 
 void read_strand(const Member& member, Index index, Line line, Reading& reading) {
@@ -116,9 +119,9 @@ void read_strand(const Member& member, Index index, Line line, Reading& reading)
     read_strand_colour(member, strand, reading);
     if (member["from"].is_text() && member.text("from") == member.text("to")) {
         reading.wiring_sound = false;
-        reading.findings.error("run-in-place", member["to"].pointer(),
-                               {"the wire ends where it begins", "two different terminals", "",
-                                "correct one of its ends"});
+        reading.findings.error(
+            "run-in-place", member["to"].pointer(),
+            {"the wire ends where it begins", "two different terminals", "", "correct one of its ends"});
         return;
     }
     strand.from = read_end(member["from"], network, line, reading);
@@ -132,8 +135,9 @@ void read_gauge(const Member& member, Part& run, Reading& reading) {
     if (!member.has("awg")) return;
     run.section_mm2 = awg_section_mm2(member.number("awg", 20));
     if (!member.has("section_mm2")) return;
-    reading.findings.error("two-sections", member["awg"].pointer(),
-                           {"both \"section_mm2\" and \"awg\" are given", "one of the two", "", "delete one of them"});
+    reading.findings.error(
+        "two-sections", member["awg"].pointer(),
+        {"both \"section_mm2\" and \"awg\" are given", "one of the two", "", "delete one of them"});
 }
 
 void check_lines_alike(const Member& member, const Part& run, Reading& reading) {
@@ -157,8 +161,9 @@ void read_runs(Reading& reading) {
         read_gauge(member, run, reading);
         if (!member.has("h") && !member.has("l") && member.is_object()) {
             reading.wiring_sound = false;
-            reading.findings.error("missing-member", member.pointer(),
-                                   {"a run without wires", "\"h\", \"l\" or both", "", "say from where to where it goes"});
+            reading.findings.error(
+                "missing-member", member.pointer(),
+                {"a run without wires", "\"h\", \"l\" or both", "", "say from where to where it goes"});
         }
         read_strand(member["h"], index, Line::High, reading);
         read_strand(member["l"], index, Line::Low, reading);

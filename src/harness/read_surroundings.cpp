@@ -30,7 +30,8 @@ void read_networks(const Member& list, Reading& reading) {
         network.id = entry.text("id");
         network.name = entry.text("name", network.id);
         network.kind = entry.text("kind", "iso11898-2");
-        const bool slow = network.kind == "j1939-11" || network.kind == "j1939-15";  // 250 kbit/s: from memory
+        const bool slow =
+            network.kind == "j1939-11" || network.kind == "j1939-15";  // 250 kbit/s: from memory
         network.bit_rate = entry.number("bit_rate", slow ? 250'000 : network.bit_rate);
         network.terminator_ohm = entry.number("terminator_ohm", network.terminator_ohm);
         network.longest_stub_m = entry.number("longest_stub_m", 0);

@@ -21,7 +21,10 @@ struct Reading {
     NameBook networks{"network"}, options{"option"}, places{"place"}, covers{"cover"}, parts{"part"};
     Terminals terminals;
     std::vector<Member> part_members;  // by part
-    std::unordered_map<Index, std::unordered_set<std::string>> faces;  // cavities of the connectors that show theirs
+    std::unordered_map<Index, std::unordered_set<std::string>>
+        faces;  // cavities of the connectors that show theirs
+    std::unordered_set<Index>
+        vague;  // parts whose own pins are not clear, so that wires to them cannot be judged
     // Whether every wire end and pin found its terminal. Where not, what hangs together cannot be judged.
     bool wiring_sound = true;
 };
@@ -47,7 +50,8 @@ void check_connectors(Reading& reading);
 void check_wholeness(Reading& reading);
 void check_bus_rules(Reading& reading);
 
-// What several passes need. Each returns none, with a finding where the schema has none, for what is not to be had.
+// What several passes need. Each returns none, with a finding where the schema has none, for what is not to
+// be had.
 Access read_access(const Member& access, Reading& reading);
 Index read_network(const Member& user, Reading& reading);
 Colour read_colour(const Member& strand, const char* base, const char* stripe, Reading& reading);
@@ -55,7 +59,8 @@ Colour read_colour(const Member& strand, const char* base, const char* stripe, R
 Index declare(const Member& cavity, Index part, char half, Reading& reading);
 Port declare_port(const Member& pins, Index part, Index network, Reading& reading);
 // The terminal of a connector's cavity, which a face may know or not.
-Index connector_terminal(const Member& where, Index part, char half, const std::string& cavity, Reading& reading);
+Index connector_terminal(const Member& where, Index part, char half, const std::string& cavity,
+                         Reading& reading);
 // Gives the terminal to a line of a network, or finds that it belongs to another.
 bool assign_line(const Member& where, Index terminal, Index network, Line line, Reading& reading);
 void say_used_twice(const Member& where, Index terminal, const std::string& first, Reading& reading);

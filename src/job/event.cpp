@@ -19,7 +19,9 @@ bool Amend::operator==(const Amend& other) const {
     return *event == *other.event;
 }
 
-std::string_view kind(const Event& event) { return kinds[event.body.index()]; }
+std::string_view kind(const Event& event) {
+    return kinds[event.body.index()];
+}
 
 bool is_implied(const Event& event) {
     if (const auto* cover = std::get_if<CoverChange>(&event.body)) return cover->implied;

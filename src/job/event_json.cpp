@@ -15,7 +15,8 @@ using nlohmann::json;
 constexpr std::string_view format_name = "halfsplit-job";
 
 constexpr std::array<std::string_view, 2> quantity_words{"ohm", "volt"};
-constexpr std::array<std::string_view, 5> outcome_words{"value", "closed", "open", "not-sure", "could-not-reach"};
+constexpr std::array<std::string_view, 5> outcome_words{"value", "closed", "open", "not-sure",
+                                                        "could-not-reach"};
 constexpr std::array<std::string_view, 3> verdict_words{"faulty", "sound", "not-sure"};
 constexpr std::array<std::string_view, 5> action_words{"reseated", "cleaned", "repaired", "replaced",
                                                        "bridge-plug-fitted"};
@@ -31,8 +32,9 @@ json figure(double value) {
     return value;
 }
 
-json finite(double value) {
-    if (!std::isfinite(value)) throw std::invalid_argument("a figure that is not a finite number");
+json minutes(double value) {
+    if (!std::isfinite(value) || value < 0)
+        throw std::invalid_argument("minutes that are not a number from 0");
     return value;
 }
 
@@ -57,10 +59,12 @@ json members(const SafeState& safe) {
     return {{"ignition_off", safe.ignition_off},
             {"bus_asleep", safe.bus_asleep},
             {"battery_off", safe.battery_off},
-            {"waited_minutes", finite(safe.waited_minutes)}};
+            {"waited_minutes", minutes(safe.waited_minutes)}};
 }
 
-json members(const Answers& answers) { return {{"answering", answers.answering}, {"silent", answers.silent}}; }
+json members(const Answers& answers) {
+    return {{"answering", answers.answering}, {"silent", answers.silent}};
+}
 
 json members(const Reading& reading) {
     json result{{"red", reading.red},
@@ -84,7 +88,9 @@ json members(const PlugChange& change) {
     return {{"part", change.part}, {"plugged", change.plugged}, {"implied", change.implied}};
 }
 
-json members(const ClipMoved& clip) { return {{"point", clip.point}}; }
+json members(const ClipMoved& clip) {
+    return {{"point", clip.point}};
+}
 
 json members(const Repair& repair) {
     return {{"part", repair.part}, {"action", word(repair.action, action_words)}, {"what", repair.what}};
@@ -99,19 +105,31 @@ json members(const Verified& verified) {
     return result;
 }
 
-json members(const Remark& remark) { return {{"text", remark.text}}; }
-json members(const Paused&) { return json::object(); }
-json members(const Resumed&) { return json::object(); }
-json members(const Closed&) { return json::object(); }
+json members(const Remark& remark) {
+    return {{"text", remark.text}};
+}
+json members(const Paused&) {
+    return json::object();
+}
+json members(const Resumed&) {
+    return json::object();
+}
+json members(const Closed&) {
+    return json::object();
+}
 // As a string, so that the advice comes back byte for byte.
-json members(const Recommended& recommended) { return {{"advice", recommended.json}}; }
+json members(const Recommended& recommended) {
+    return {{"advice", recommended.json}};
+}
 
 json members(const Amend& amend) {
     if (!amend.event) throw std::invalid_argument("an amend without its event");
     return {{"target", amend.target}, {"event", to_json(*amend.event)}};
 }
 
-json members(const Undo& undo) { return {{"target", undo.target}}; }
+json members(const Undo& undo) {
+    return {{"target", undo.target}};
+}
 
 void require_utf8(const json& value) {
     try {
@@ -125,7 +143,8 @@ void require_utf8(const json& value) {
 void read(Members& from, Opened& into) {
     if (from.text("format") != format_name) from.refuse("format", "does not say \"halfsplit-job\"");
     if (from.whole("version") != format_version)
-        from.refuse("version", "is not 1: the job was written by another version of the program, which can read it");
+        from.refuse("version",
+                    "is not 1: the job was written by another version of the program, which can read it");
     into.harness_file = from.text("harness_file");
     into.harness_text = from.text("harness_text");
     into.harness_sha256 = from.text("harness_sha256");
@@ -145,6 +164,7 @@ void read(Members& from, SafeState& into) {
     into.bus_asleep = from.truth("bus_asleep");
     into.battery_off = from.truth("battery_off");
     into.waited_minutes = from.finite("waited_minutes");
+    if (into.waited_minutes < 0) from.refuse("waited_minutes", "is below zero");
 }
 
 void read(Members& from, Answers& into) {
@@ -179,7 +199,9 @@ void read(Members& from, PlugChange& into) {
     into.implied = from.truth("implied");
 }
 
-void read(Members& from, ClipMoved& into) { into.point = from.text("point"); }
+void read(Members& from, ClipMoved& into) {
+    into.point = from.text("point");
+}
 
 void read(Members& from, Repair& into) {
     into.part = from.text("part");
@@ -194,11 +216,15 @@ void read(Members& from, Verified& into) {
     if (from.has("complaint_gone")) into.complaint_gone = from.truth("complaint_gone");
 }
 
-void read(Members& from, Remark& into) { into.text = from.text("text"); }
+void read(Members& from, Remark& into) {
+    into.text = from.text("text");
+}
 void read(Members&, Paused&) {}
 void read(Members&, Resumed&) {}
 void read(Members&, Closed&) {}
-void read(Members& from, Recommended& into) { into.json = from.text("advice"); }
+void read(Members& from, Recommended& into) {
+    into.json = from.text("advice");
+}
 
 // An amend's event is looked at before it is read, so that amends cannot nest.
 void read(Members& from, Amend& into) {
@@ -210,7 +236,9 @@ void read(Members& from, Amend& into) {
     into.event = std::make_shared<const Event>(event_from_json(event));
 }
 
-void read(Members& from, Undo& into) { into.target = from.whole("target"); }
+void read(Members& from, Undo& into) {
+    into.target = from.whole("target");
+}
 
 template <std::size_t Index = 0>
 Body read_body(Members& from, std::string_view wanted) {
@@ -229,10 +257,7 @@ Body read_body(Members& from, std::string_view wanted) {
 json to_json(const Event& event) {
     json result = std::visit([](const auto& body) { return members(body); }, event.body);
     result["kind"] = kind(event);
-    if (event.minutes) {
-        if (*event.minutes < 0) throw std::invalid_argument("minutes below zero");
-        result["minutes"] = finite(*event.minutes);
-    }
+    if (event.minutes) result["minutes"] = minutes(*event.minutes);
     require_utf8(result);
     return result;
 }

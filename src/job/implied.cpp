@@ -96,7 +96,8 @@ class Expected {
 
 }  // namespace
 
-std::vector<Event> with_implied(Event event, const std::vector<Record>& records, const harness::Harness& harness) {
+std::vector<Event> with_implied(Event event, const std::vector<Record>& records,
+                                const harness::Harness& harness) {
     std::vector<Record> after = records;
     after.push_back({records.size() + 1, 0, event});
     const Expected expected(harness, after);

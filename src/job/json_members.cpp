@@ -10,12 +10,15 @@ Members::Members(const nlohmann::json& json, std::string what) : json_(json), wh
     if (!json.is_object()) throw std::invalid_argument("the " + what_ + " is not an object");
 }
 
-bool Members::has(const std::string& name) const { return json_.contains(name); }
+bool Members::has(const std::string& name) const {
+    return json_.contains(name);
+}
 
 const nlohmann::json& Members::any(const std::string& name) {
     asked_.insert(name);
     const auto found = json_.find(name);
-    if (found == json_.end()) throw std::invalid_argument("the " + what_ + " lacks its member \"" + name + "\"");
+    if (found == json_.end())
+        throw std::invalid_argument("the " + what_ + " lacks its member \"" + name + "\"");
     return *found;
 }
 
@@ -44,7 +47,7 @@ bool Members::truth(const std::string& name) {
 
 std::uint64_t Members::whole(const std::string& name) {
     const nlohmann::json& value = any(name);
-    if (!value.is_number_integer() || value < 0) refuse(name, "is not a whole number from 0");
+    if (!value.is_number_integer() || value < 1) refuse(name, "is not a whole number from 1");
     return value.get<std::uint64_t>();
 }
 

@@ -22,6 +22,7 @@ class Members {
     std::string text(const std::string& name);
     std::vector<std::string> texts(const std::string& name);
     bool truth(const std::string& name);
+    // From 1.
     std::uint64_t whole(const std::string& name);
     double finite(const std::string& name);
     // Finite, or infinity written as the string "OL".

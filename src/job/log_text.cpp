@@ -25,7 +25,8 @@ std::string chained_checksum(std::string_view previous, std::string_view text) {
     return sha256(std::string(previous).append(text)).substr(0, checksum_digits);
 }
 
-// The line, without its line end, split where the checksum begins; no checksum when it does not end as a line does.
+// The line, without its line end, split where the checksum begins; no checksum when it does not end as a line
+// does.
 struct SplitLine {
     std::string covered;  // the text without its checksum member
     std::string_view checksum;
@@ -44,7 +45,8 @@ bool checksum_holds(std::string_view line, std::string_view previous) {
     return !parts.checksum.empty() && parts.checksum == chained_checksum(previous, parts.covered);
 }
 
-// Could this be what a crash left of the first line? A whole page of a write may be missing, and reads as NUL.
+// Could this be what a crash left of the first line? A whole page of a write may be missing, and reads as
+// NUL.
 bool may_be_torn_first_line(std::string_view tail) {
     for (std::size_t i = 0; i < std::min(tail.size(), line_start.size()); ++i) {
         if (tail[i] != line_start[i] && tail[i] != '\0') return false;
@@ -89,7 +91,8 @@ class LineReader {
         contents_.torn = Torn{at_, tail.size(), {}};
     }
 
-    // The checksum holds, so the line is as it was written; whether this version can read it is another matter.
+    // The checksum holds, so the line is as it was written; whether this version can read it is another
+    // matter.
     Record record_in(std::string_view line) {
         try {
             const nlohmann::json json = parse_json(line, file_name_);
@@ -112,7 +115,8 @@ class LineReader {
     }
 
     std::string wrong_sequence(Sequence found) const {
-        return fmt::format("the record has the number {} where {} should follow", found, contents_.records.size() + 1);
+        return fmt::format("the record has the number {} where {} should follow", found,
+                           contents_.records.size() + 1);
     }
 
     std::string what_is_wrong_with(std::string_view line) const {
@@ -125,7 +129,8 @@ class LineReader {
         throw DamagedLog(file_name_, contents_.records.size() + 1, at_, what_is_wrong);
     }
 
-    static constexpr const char* not_a_log = "this does not begin as a job log does; is it the file you meant?";
+    static constexpr const char* not_a_log =
+        "this does not begin as a job log does; is it the file you meant?";
 
     std::string_view text_;
     const std::string& file_name_;
@@ -136,15 +141,18 @@ class LineReader {
 std::string advice(std::size_t line) {
     if (line == 1) return "Nothing was changed. Keep the file as it is: it may be evidence.";
     return fmt::format(
-        "Nothing was changed. Keep the file as it is: it is evidence. To go on from what stands before the damage, make "
+        "Nothing was changed. Keep the file as it is: it is evidence. To go on from what stands before the "
+        "damage, make "
         "a copy that holds only the first {} and open the copy.",
         line == 2 ? "line" : fmt::format("{} lines", line - 1));
 }
 
 }  // namespace
 
-DamagedLog::DamagedLog(const std::string& file, std::size_t line, std::uint64_t byte, const std::string& what_is_wrong)
-    : std::runtime_error(fmt::format("{}:{}: damaged at byte {}: {}. {}", file, line, byte, what_is_wrong, advice(line))),
+DamagedLog::DamagedLog(const std::string& file, std::size_t line, std::uint64_t byte,
+                       const std::string& what_is_wrong)
+    : std::runtime_error(
+          fmt::format("{}:{}: damaged at byte {}: {}. {}", file, line, byte, what_is_wrong, advice(line))),
       line_(line),
       byte_(byte) {}
 

@@ -19,7 +19,8 @@ class Examiner {
     std::vector<std::string> run() {
         if (records_.empty()) return {"The job is empty: its first record should open it on a harness."};
         if (!std::holds_alternative<Opened>(records_.front().event.body))
-            say("The first record does not open the job on a harness, so nothing tells what the names in it mean.");
+            say("The first record does not open the job on a harness, so nothing tells what the names in it "
+                "mean.");
         for (position_ = 0; position_ < records_.size(); ++position_) {
             std::visit([this](const auto& body) { examine(body); }, records_[position_].event.body);
         }
@@ -49,17 +50,18 @@ class Examiner {
         }
         const auto earlier = undone_by_.find(undo.target);
         if (earlier != undone_by_.end() && undone_by_.count(earlier->second) == 0)
-            say(fmt::format("Record {} undoes record {}, which record {} had undone already.", number(), undo.target,
-                            earlier->second));
+            say(fmt::format("Record {} undoes record {}, which record {} had undone already.", number(),
+                            undo.target, earlier->second));
         undone_by_[undo.target] = number();
     }
 
     void examine(const Amend& amend) {
         if (target_of(records_, position_)) return;
         if (!amend.event || !may_be_amended(*amend.event)) {
-            say(fmt::format("Record {} would put something in the place of record {} that cannot stand there; it has no "
-                            "effect.",
-                            number(), amend.target));
+            say(fmt::format(
+                "Record {} would put something in the place of record {} that cannot stand there; it has no "
+                "effect.",
+                number(), amend.target));
             return;
         }
         say(fmt::format("Record {} would amend record {}, {}; it has no effect.", number(), amend.target,
@@ -81,6 +83,8 @@ class Examiner {
 
 }  // namespace
 
-std::vector<std::string> problems(const std::vector<Record>& records) { return Examiner(records).run(); }
+std::vector<std::string> problems(const std::vector<Record>& records) {
+    return Examiner(records).run();
+}
 
 }  // namespace halfsplit::job

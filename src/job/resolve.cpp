@@ -46,7 +46,8 @@ std::vector<bool> apply_amends(const std::vector<Record>& records, std::vector<R
 }  // namespace
 
 std::optional<std::size_t> position_of(const std::vector<Record>& records, Sequence sequence) {
-    if (sequence == 0 || sequence > records.size() || records[sequence - 1].sequence != sequence) return std::nullopt;
+    if (sequence == 0 || sequence > records.size() || records[sequence - 1].sequence != sequence)
+        return std::nullopt;
     return sequence - 1;
 }
 
@@ -72,7 +73,8 @@ std::size_t owner_of(const std::vector<Record>& records, std::size_t position) {
 std::vector<Resolved> resolve(const std::vector<Record>& records) {
     std::vector<Resolved> resolved;
     resolved.reserve(records.size());
-    for (const Record& record : records) resolved.push_back({&record, &record.event, record.event.minutes, true});
+    for (const Record& record : records)
+        resolved.push_back({&record, &record.event, record.event.minutes, true});
     apply_undos(records, resolved);
     const std::vector<bool> moved = apply_amends(records, resolved);
     for (std::size_t i = 0; i < records.size(); ++i) {

@@ -43,8 +43,8 @@ class Stopwatch {
             minutes_ += static_cast<double>(std::max<UnixSeconds>(0, now - previous_)) / seconds_per_minute;
         }
         previous_ = now;
-        running_ =
-            !std::holds_alternative<Paused>(resolved.event->body) && !std::holds_alternative<Closed>(resolved.event->body);
+        running_ = !std::holds_alternative<Paused>(resolved.event->body) &&
+                   !std::holds_alternative<Closed>(resolved.event->body);
     }
     double minutes() const { return minutes_; }
 
@@ -92,7 +92,8 @@ class Fold {
         const auto target = target_of(records_, position_of(records_, sequence_).value_or(0));
         if (!target || records_[*target].sequence > advised_at_) return false;
         const auto* amend = std::get_if<Amend>(&correction.body);
-        return changes_evidence(records_[*target].event) || (amend != nullptr && changes_evidence(*amend->event));
+        return changes_evidence(records_[*target].event) ||
+               (amend != nullptr && changes_evidence(*amend->event));
     }
 
     CircuitState circuit() const {
@@ -111,7 +112,10 @@ class Fold {
         if (sequence_ == 1) state_.opened = opened;
     }
     void apply(const Intake& intake) { state_.intake = intake; }
-    void apply(const SafeState& safe_state) { state_.safe_state = safe_state; }
+    void apply(const SafeState& safe_state) {
+        state_.safe_state = safe_state;
+        state_.safe_state_at = sequence_;
+    }
     void apply(const Answers& answers) { state_.scans.push_back({sequence_, answers, circuit()}); }
     void apply(const Reading& reading) { state_.readings.push_back({sequence_, time_, reading, circuit()}); }
     void apply(const Seen& seen) { state_.seen.push_back({sequence_, seen, state_.repairs.size()}); }
@@ -160,7 +164,9 @@ class Fold {
 
 }  // namespace
 
-State replay(const std::vector<Record>& records) { return Fold(records).run(); }
+State replay(const std::vector<Record>& records) {
+    return Fold(records).run();
+}
 
 std::optional<Sequence> last_undoable(const std::vector<Record>& records) {
     const State state = replay(records);

@@ -5,9 +5,8 @@
 #include "support/limits.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <sys/stat.h>
-
 #include <fstream>
+#include <sys/stat.h>
 
 using namespace halfsplit;
 using namespace halfsplit::test;
@@ -26,9 +25,13 @@ FileError error_of(Action action) {
     throw std::logic_error("not reached");
 }
 
-void put(const std::string& path, std::string_view text) { std::ofstream(path, std::ios::binary) << text; }
+void put(const std::string& path, std::string_view text) {
+    std::ofstream(path, std::ios::binary) << text;
+}
 
-std::string read(const std::string& path) { return posix_files().read(path, 1U << 20U); }
+std::string read(const std::string& path) {
+    return posix_files().read(path, 1U << 20U);
+}
 
 bool says(const FileError& error, const std::string& words) {
     return std::string(error.what()).find(words) != std::string::npos;

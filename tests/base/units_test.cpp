@@ -85,8 +85,9 @@ TEST_CASE("ohms are read as people write them") {
 }
 
 TEST_CASE("what is not ohms is not read as ohms") {
-    for (const char* text : {"", " ", "ohm", "k", "-1", "-0", "nan", "inf", "infinity", "1e3", "0x10", "1,5", "1.2.3",
-                             "2m", "3.1kk", "OLx", "2.5V", "12 34", "+5", "--3", "."}) {
+    for (const char* text :
+         {"",    " ",     "ohm", "k",     "-1",  "-0",   "nan",   "inf", "infinity", "1e3", "0x10",
+          "1,5", "1.2.3", "2m",  "3.1kk", "OLx", "2.5V", "12 34", "+5",  "--3",      "."}) {
         INFO(text);
         CHECK_FALSE(parse_ohm(text));
     }

@@ -1,9 +1,9 @@
 #include "halfsplit/job/event_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.hpp"
 #include "support/random_event.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <limits>
 #include <set>
@@ -45,16 +45,18 @@ TEST_CASE("each kind has a name of its own") {
     std::set<std::string> names;
     for (std::size_t index = 0; index < std::variant_size_v<Body>; ++index)
         names.insert(std::string(kind(events.of_kind(index))));
-    CHECK(names == std::set<std::string>{"opened", "intake", "safe-state", "answers", "reading", "seen", "cover", "plug",
-                                         "clip", "repair", "verified", "remark", "paused", "resumed", "closed",
-                                         "recommended", "amend", "undo"});
+    CHECK(names == std::set<std::string>{"opened", "intake", "safe-state", "answers", "reading", "seen",
+                                         "cover", "plug", "clip", "repair", "verified", "remark", "paused",
+                                         "resumed", "closed", "recommended", "amend", "undo"});
 }
 
 TEST_CASE("a reading stands in the log as a person would expect it") {
     const Event event{Reading{"X3.a:4", "DS:6", Quantity::Ohm, Outcome::Value, 240.5, true}, 7};
-    CHECK(to_json(event) == json::parse(R"({"kind": "reading", "red": "X3.a:4", "black": "DS:6", "quantity": "ohm",
+    CHECK(to_json(event) ==
+          json::parse(R"({"kind": "reading", "red": "X3.a:4", "black": "DS:6", "quantity": "ohm",
         "outcome": "value", "value": 240.5, "moved": true, "minutes": 7.0})"));
-    CHECK(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Value, infinity, false}, {}}).at("value") == "OL");
+    CHECK(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Value, infinity, false}, {}}).at("value") ==
+          "OL");
     CHECK_FALSE(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Open, 0, false}, {}}).contains("value"));
 }
 
@@ -62,11 +64,13 @@ TEST_CASE("what JSON cannot hold is refused before anything is written") {
     const double nan = std::numeric_limits<double>::quiet_NaN();
     CHECK_THROWS_AS(to_json({Remark{"\xFF"}, {}}), std::invalid_argument);
     CHECK_THROWS_AS(to_json({Remark{"\xED\xA0\x80"}, {}}), std::invalid_argument);
-    CHECK_THROWS_AS(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Value, nan, false}, {}}), std::invalid_argument);
+    CHECK_THROWS_AS(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Value, nan, false}, {}}),
+                    std::invalid_argument);
     CHECK_THROWS_AS(to_json({Reading{"A", "B", Quantity::Ohm, Outcome::Value, -infinity, false}, {}}),
                     std::invalid_argument);
     CHECK_THROWS_AS(to_json({Remark{"a"}, infinity}), std::invalid_argument);
     CHECK_THROWS_AS(to_json({Remark{"a"}, -1}), std::invalid_argument);
+    CHECK_THROWS_AS(to_json({SafeState{true, true, true, -1}, {}}), std::invalid_argument);
     CHECK_THROWS_AS(to_json({Amend{2, nullptr}, {}}), std::invalid_argument);
 }
 
@@ -79,8 +83,10 @@ TEST_CASE("what is no event is refused in words that name the member") {
     CHECK(refusal({{"kind", "paused"}, {"why", "lunch"}}) ==
           "member \"why\" of the event is not known to this version");
     CHECK(refusal({{"kind", "paused"}, {"minutes", -1}}) == "member \"minutes\" of the event is below zero");
-    CHECK(refusal({{"kind", "undo"}, {"target", -1}}) == "member \"target\" of the event is not a whole number from 0");
-    CHECK(refusal({{"kind", "undo"}, {"target", 1.5}}) == "member \"target\" of the event is not a whole number from 0");
+    CHECK(refusal({{"kind", "undo"}, {"target", 0}}) ==
+          "member \"target\" of the event is not a whole number from 1");
+    CHECK(refusal({{"kind", "undo"}, {"target", 1.5}}) ==
+          "member \"target\" of the event is not a whole number from 1");
 }
 
 TEST_CASE("amends do not nest, and never bring in an opening, an advice or an undo") {

@@ -17,9 +17,13 @@ namespace {
 
 constexpr std::uint64_t any_size = 1U << 24U;
 
-Event remark(const std::string& text) { return {Remark{text}, {}}; }
+Event remark(const std::string& text) {
+    return {Remark{text}, {}};
+}
 
-std::string text_in(const Record& record) { return std::get<Remark>(record.event.body).text; }
+std::string text_in(const Record& record) {
+    return std::get<Remark>(record.event.body).text;
+}
 
 std::vector<std::string> remarks_in(const std::vector<Record>& records) {
     std::vector<std::string> texts;
@@ -193,7 +197,8 @@ TEST_CASE("a crash at any moment loses nothing that was acknowledged") {
             Log log(files, clock, "job");
             const Texts found = remarks_in(log.records());
             REQUIRE(found.size() >= acknowledged.size());
-            REQUIRE(Texts(found.begin(), found.begin() + static_cast<long>(acknowledged.size())) == acknowledged);
+            REQUIRE(Texts(found.begin(), found.begin() + static_cast<long>(acknowledged.size())) ==
+                    acknowledged);
             REQUIRE(found.size() <= acknowledged.size() + 1);
             log.append(remark("after"));
             REQUIRE(remarks_on_disk(files).back() == "after");
@@ -274,7 +279,9 @@ TEST_CASE("a log cut at any byte is opened, told of, and written on") {
             Log log(cut_files, clock, "job");
             expected = remarks_in(log.records());
             log.append(remark("after"));
-            if (log.torn()) REQUIRE(cut_files.text_of(log.torn()->set_aside) == whole.substr(log.torn()->offset, log.torn()->bytes));
+            if (log.torn())
+                REQUIRE(cut_files.text_of(log.torn()->set_aside) ==
+                        whole.substr(log.torn()->offset, log.torn()->bytes));
         }
         expected.emplace_back("after");
         REQUIRE(remarks_on_disk(cut_files) == expected);

@@ -13,11 +13,12 @@ namespace {
 constexpr UnixSeconds start = 1'772'351'100;  // 2026-03-01T07:45:00Z
 
 std::vector<Record> small_job() {
-    const std::vector<Event> events{{Opened{"van.json", "{\n}", "0f", "main", "0.1.0"}, {}},
-                                    {Intake{"no crank", "new step light", {"wet"}, {"M1"}}, {}},
-                                    {Reading{"X3.a:4", "DS:6", Quantity::Ohm, Outcome::Value, 0.4, false}, {}},
-                                    {CoverChange{"kick", true, true}, {}},
-                                    {Remark{"t\xC3\xBCr\nwet"}, 3}};
+    const std::vector<Event> events{
+        {Opened{"van.json", "{\n}", "0f", "main", "0.1.0"}, {}},
+        {Intake{"no crank", "new step light", {"wet"}, {"M1"}}, {}},
+        {Reading{"X3.a:4", "DS:6", Quantity::Ohm, Outcome::Value, 0.4, false}, {}},
+        {CoverChange{"kick", true, true}, {}},
+        {Remark{"t\xC3\xBCr\nwet"}, 3}};
     std::vector<Record> records;
     for (const Event& event : events)
         records.push_back({records.size() + 1, start + 60 * static_cast<UnixSeconds>(records.size()), event});
@@ -40,7 +41,9 @@ std::string joined(const std::vector<std::string>& lines) {
     return text;
 }
 
-std::string text_of(const std::vector<Record>& records) { return joined(lines_of(records)); }
+std::string text_of(const std::vector<Record>& records) {
+    return joined(lines_of(records));
+}
 
 DamagedLog damage_in(const std::string& text) {
     try {
@@ -66,8 +69,9 @@ std::string sealed(const std::string& without_checksum, const std::string& previ
 
 TEST_CASE("a line is what the format's document says") {
     const Record record{1, start, {Remark{"wet"}, {}}};
-    CHECK(to_line(record, "") ==
-          sealed(R"({"sequence":1,"time":"2026-03-01T07:45:00Z","event":{"kind":"remark","text":"wet"}})", ""));
+    CHECK(
+        to_line(record, "") ==
+        sealed(R"({"sequence":1,"time":"2026-03-01T07:45:00Z","event":{"kind":"remark","text":"wet"}})", ""));
     CHECK(to_line(record, "0123456789abcdef") ==
           sealed(R"({"sequence":1,"time":"2026-03-01T07:45:00Z","event":{"kind":"remark","text":"wet"}})",
                  "0123456789abcdef"));
@@ -97,10 +101,12 @@ TEST_CASE("a log cut at any byte keeps every whole record and tells the rest as 
     std::size_t whole = 0, end_of_whole = 0;
     for (std::size_t cut = 0; cut <= text.size(); ++cut) {
         // A line is whole when only its line end is missing.
-        while (whole < lines.size() && end_of_whole + lines[whole].size() - 1 <= cut) end_of_whole += lines[whole++].size();
+        while (whole < lines.size() && end_of_whole + lines[whole].size() - 1 <= cut)
+            end_of_whole += lines[whole++].size();
         INFO("cut at byte " << cut);
         const Contents contents = read_log(text.substr(0, cut), "job.log");
-        REQUIRE(contents.records == std::vector<Record>(records.begin(), records.begin() + static_cast<long>(whole)));
+        REQUIRE(contents.records ==
+                std::vector<Record>(records.begin(), records.begin() + static_cast<long>(whole)));
         const bool line_end_missing = cut + 1 == end_of_whole;
         REQUIRE(contents.line_end_missing == line_end_missing);
         const bool nothing_left = cut == end_of_whole || line_end_missing;
@@ -115,8 +121,8 @@ TEST_CASE("a log cut at any byte keeps every whole record and tells the rest as 
 TEST_CASE("zero bytes that a crash left behind are a torn tail") {
     const std::vector<Record> records = small_job();
     const std::string text = text_of(records);
-    for (const std::string& tail : {std::string(1, '\0'), std::string(5000, '\0'), "{\"seq" + std::string(9, '\0'),
-                                    std::string(9, '\0') + "\"x\"}"}) {
+    for (const std::string& tail : {std::string(1, '\0'), std::string(5000, '\0'),
+                                    "{\"seq" + std::string(9, '\0'), std::string(9, '\0') + "\"x\"}"}) {
         const Contents contents = read_log(text + tail, "job.log");
         CHECK(contents.records == records);
         REQUIRE(contents.torn);
@@ -158,11 +164,12 @@ TEST_CASE("damage is told with file, line, byte and what to do") {
     const DamagedLog damage = damage_in(joined(lines));
     CHECK(damage.line() == 3);
     CHECK(damage.byte() == third);
-    CHECK(std::string(damage.what()) ==
-          "job.log:3: damaged at byte " + std::to_string(third) +
-              ": the checksum does not fit: this line was changed, or one before it was taken out or put in. Nothing was "
-              "changed. Keep the file as it is: it is evidence. To go on from what stands before the damage, make a copy "
-              "that holds only the first 2 lines and open the copy.");
+    CHECK(std::string(damage.what()) == "job.log:3: damaged at byte " + std::to_string(third) +
+                                            ": the checksum does not fit: this line was changed, or one "
+                                            "before it was taken out or put in. Nothing was "
+                                            "changed. Keep the file as it is: it is evidence. To go on from "
+                                            "what stands before the damage, make a copy "
+                                            "that holds only the first 2 lines and open the copy.");
 }
 
 TEST_CASE("a line taken out, put in, doubled or moved is damage") {
@@ -197,8 +204,9 @@ TEST_CASE("a line of a later version is told in words and not taken for torn") {
 }
 
 TEST_CASE("another file is not taken for a log, with or without a line end") {
-    for (const char* text : {"{ \"format\": \"halfsplit-harness\" }\n", "{ \"format\": \"halfsplit-harness\" }", "x",
-                             "dear diary\n", "{\"sequence\";"}) {
+    for (const char* text :
+         {"{ \"format\": \"halfsplit-harness\" }\n", "{ \"format\": \"halfsplit-harness\" }", "x",
+          "dear diary\n", "{\"sequence\";"}) {
         INFO(text);
         const DamagedLog damage = damage_in(text);
         CHECK(damage.line() == 1);
@@ -243,11 +251,13 @@ TEST_CASE("a line with a good checksum and anything in it is read or refused, ne
     std::size_t refused = 0;
     for (int i = 0; i < 4000; ++i) {
         const std::string line = to_line({1, start, random.any()}, "");
-        std::string inner = line.substr(0, line.size() - 1 - std::string(R"(,"checksum":"0123456789abcdef"})").size());
+        std::string inner =
+            line.substr(0, line.size() - 1 - std::string(R"(,"checksum":"0123456789abcdef"})").size());
         const std::size_t from = 13;  // behind {"sequence":
         for (std::size_t changes = random.number(3); changes > 0; --changes) {
             const std::size_t at = from + random.number(inner.size() - from);
-            inner.replace(at, random.number(6), random.number(1) == 0 ? random.text() : std::string(R"(":[{"a":1e999)"));
+            inner.replace(at, random.number(6),
+                          random.number(1) == 0 ? random.text() : std::string(R"(":[{"a":1e999)"));
         }
         inner.erase(std::remove(inner.begin(), inner.end(), '\n'), inner.end());
         try {
@@ -263,5 +273,6 @@ TEST_CASE("a line with a good checksum and anything in it is read or refused, ne
 
 TEST_CASE("nesting without end is refused, not followed") {
     const std::string deep(200'000, '[');
-    CHECK(damage_in(sealed(R"({"sequence":1,"time":"2026-03-01T07:45:00Z","event":)" + deep + "}", "")).line() == 1);
+    CHECK(damage_in(sealed(R"({"sequence":1,"time":"2026-03-01T07:45:00Z","event":)" + deep + "}", ""))
+              .line() == 1);
 }

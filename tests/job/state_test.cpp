@@ -1,6 +1,7 @@
 // Where a job stands after its records: undo, amend, circuit states, advice, minutes.
-#include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/state.hpp"
+
+#include "halfsplit/base/digest.hpp"
 
 #include "support/catch.hpp"
 #include "support/random_event.hpp"
@@ -36,9 +37,13 @@ class Job {
     std::vector<Record> records_;
 };
 
-Reading ohms(const std::string& red, double value) { return {red, "DS:6", Quantity::Ohm, Outcome::Value, value, false}; }
+Reading ohms(const std::string& red, double value) {
+    return {red, "DS:6", Quantity::Ohm, Outcome::Value, value, false};
+}
 
-SafeState dead_bus() { return {true, true, true, 10}; }
+SafeState dead_bus() {
+    return {true, true, true, 10};
+}
 
 std::vector<double> values(const State& state) {
     std::vector<double> all;
@@ -235,9 +240,9 @@ TEST_CASE("advice stays valid through remarks, pauses and later advice") {
 }
 
 TEST_CASE("whatever changes the evidence makes the advice stale") {
-    for (const Body& body :
-         {Body{Intake{}}, Body{SafeState{}}, Body{Answers{}}, Body{ohms("X1.a:4", 1)}, Body{Seen{}}, Body{CoverChange{}},
-          Body{PlugChange{}}, Body{ClipMoved{}}, Body{Repair{}}, Body{Verified{}}, Body{Closed{}}}) {
+    for (const Body& body : {Body{Intake{}}, Body{SafeState{}}, Body{Answers{}}, Body{ohms("X1.a:4", 1)},
+                             Body{Seen{}}, Body{CoverChange{}}, Body{PlugChange{}}, Body{ClipMoved{}},
+                             Body{Repair{}}, Body{Verified{}}, Body{Closed{}}}) {
         Job job;
         job.add(Recommended{"{}"});
         job.add(body);
@@ -398,7 +403,8 @@ TEST_CASE("what cannot be followed has no effect and is told") {
                 "Record 5 would undo record 5, which is not an earlier one; it has no effect.",
                 "Record 6 would amend record 1, which stays as it is (kind \"opened\"); it has no effect.",
                 "Record 7 would amend record 4, which stays as it is (kind \"undo\"); it has no effect.",
-                "Record 8 would put something in the place of record 2 that cannot stand there; it has no effect.",
+                "Record 8 would put something in the place of record 2 that cannot stand there; it has no "
+                "effect.",
                 "Record 9 opens the job a second time; the first opening counts.",
                 "Record 11 undoes record 2, which record 10 had undone already."});
 }
@@ -413,7 +419,8 @@ TEST_CASE("any records at all can be replayed, and cutting off the last is like 
     for (unsigned seed = 0; seed < 300; ++seed) {
         test::RandomEvents events(seed);
         Job job;
-        for (std::size_t i = 0; i < 40; ++i) job.add(events.any().body, static_cast<double>(events.number(5)));
+        for (std::size_t i = 0; i < 40; ++i)
+            job.add(events.any().body, static_cast<double>(events.number(5)));
         const State state = job.state();
         CHECK(state.last == 41);
         CHECK(state.minutes_spent >= 0);
@@ -421,7 +428,8 @@ TEST_CASE("any records at all can be replayed, and cutting off the last is like 
         for (const Sequence entered : state.entered) CHECK(state.undone.count(entered) == 0);
         CHECK(last_undoable(job.records()).has_value() == !state.entered.empty());
         (void)problems(job.records());
-        // An undo of the last entry gives the state before it, but for the time it took and the list of what is undone.
+        // An undo of the last entry gives the state before it, but for the time it took and the list of what
+        // is undone.
         if (!state.entered.empty() && state.entered.back() == state.last) {
             std::vector<Record> before = job.records();
             before.pop_back();

@@ -9,8 +9,8 @@ namespace {
 using Kind = FileError::Kind;
 
 struct FakeFile {
-    std::string text;                          // what a reader sees
-    std::optional<std::string> synced = {};    // what a power cut leaves, once the name is there
+    std::string text;                        // what a reader sees
+    std::optional<std::string> synced = {};  // what a power cut leaves, once the name is there
     bool name_synced = false;
     bool locked = false;
 };
@@ -117,7 +117,9 @@ std::string FakeFiles::read(const std::string& path, std::uint64_t limit) {
     return text;
 }
 
-bool FakeFiles::exists(const std::string& path) { return disk_->files.count(path) > 0; }
+bool FakeFiles::exists(const std::string& path) {
+    return disk_->files.count(path) > 0;
+}
 
 std::unique_ptr<AppendFile> FakeFiles::open_for_append(const std::string& path) {
     if (disk_->files.count(path) == 0) {
@@ -148,7 +150,9 @@ void FakeFiles::put(const std::string& path, std::string text) {
     disk_->files[path] = file;
 }
 
-std::string FakeFiles::text_of(const std::string& path) const { return disk_->find(path)->text; }
+std::string FakeFiles::text_of(const std::string& path) const {
+    return disk_->find(path)->text;
+}
 
 std::vector<std::string> FakeFiles::paths() const {
     std::vector<std::string> all;
@@ -156,7 +160,9 @@ std::vector<std::string> FakeFiles::paths() const {
     return all;
 }
 
-const std::vector<Call>& FakeFiles::calls() const { return disk_->calls; }
+const std::vector<Call>& FakeFiles::calls() const {
+    return disk_->calls;
+}
 
 std::size_t FakeFiles::count(Operation operation) const {
     return static_cast<std::size_t>(
@@ -177,7 +183,9 @@ void FakeFiles::fail_operation(Operation operation, std::size_t calls_from_now, 
     disk_->failing = operation;
 }
 
-void FakeFiles::stop_failing() { disk_->failures = 0; }
+void FakeFiles::stop_failing() {
+    disk_->failures = 0;
+}
 
 void FakeFiles::drop_unsynced(std::size_t kept_bytes) {
     for (auto it = disk_->files.begin(); it != disk_->files.end();) {

@@ -1,5 +1,5 @@
-// Files in memory. Every call is recorded, any call can be made to fail, and everything that was not synced can be
-// dropped, as a power cut would.
+// Files in memory. Every call is recorded, any call can be made to fail, and everything that was not synced
+// can be dropped, as a power cut would.
 #pragma once
 
 #include "halfsplit/base/files.hpp"
@@ -41,16 +41,16 @@ class FakeFiles : public Files {
     const std::vector<Call>& calls() const;
     std::size_t count(Operation operation) const;
 
-    // The call after `calls_from_now` further ones throws FileError; a write then leaves `bytes_written` of its text.
-    // `times`: how many calls in a row fail.
+    // The call after `calls_from_now` further ones throws FileError; a write then leaves `bytes_written` of
+    // its text. `times`: how many calls in a row fail.
     void fail_after(std::size_t calls_from_now, std::size_t bytes_written = 0, std::size_t times = 1);
     // The same, counting calls of one operation only.
     void fail_operation(Operation operation, std::size_t calls_from_now, std::size_t bytes_written = 0,
                         std::size_t times = 1);
     void stop_failing();
 
-    // The power goes: what was written since a file's last sync is lost but for its first `kept_bytes`, files whose
-    // folder was not synced are gone, locks are free.
+    // The power goes: what was written since a file's last sync is lost but for its first `kept_bytes`, files
+    // whose folder was not synced are gone, locks are free.
     void drop_unsynced(std::size_t kept_bytes = 0);
 
     struct Disk;

@@ -1,10 +1,10 @@
-// The operating system made unkind for the length of a scope: no rights of the superuser, or no room in files.
+// The operating system made unkind for the length of a scope: no rights of the superuser, or no room in
+// files.
 #pragma once
 
+#include <csignal>
 #include <sys/resource.h>
 #include <unistd.h>
-
-#include <csignal>
 
 namespace halfsplit::test {
 

@@ -60,7 +60,9 @@ Event RandomEvents::of_kind(std::size_t index) {
 }
 
 Body RandomEvents::body(std::size_t index) {
-    const auto maybe = [this]() -> std::optional<bool> { return coin() ? std::optional<bool>(coin()) : std::nullopt; };
+    const auto maybe = [this]() -> std::optional<bool> {
+        return coin() ? std::optional<bool>(coin()) : std::nullopt;
+    };
     switch (index) {
         case 0:
             return Opened{text(), text(), text(), text(), text()};
@@ -72,8 +74,12 @@ Body RandomEvents::body(std::size_t index) {
             return Answers{texts(), texts()};
         case 4: {
             const auto outcome = static_cast<Outcome>(number(4));
-            return Reading{text(), text(), static_cast<Quantity>(number(1)), outcome,
-                           outcome == Outcome::Value ? figure() : 0, coin()};
+            return Reading{text(),
+                           text(),
+                           static_cast<Quantity>(number(1)),
+                           outcome,
+                           outcome == Outcome::Value ? figure() : 0,
+                           coin()};
         }
         case 5:
             return Seen{text(), static_cast<Verdict>(number(2)), text()};
@@ -86,7 +92,8 @@ Body RandomEvents::body(std::size_t index) {
         case 9:
             return Repair{text(), static_cast<RepairAction>(number(4)), text()};
         case 10:
-            return Verified{coin() ? std::optional<double>(figure()) : std::nullopt, maybe(), maybe(), maybe()};
+            return Verified{coin() ? std::optional<double>(figure()) : std::nullopt, maybe(), maybe(),
+                            maybe()};
         case 11:
             return Remark{text()};
         case 12:
@@ -98,9 +105,9 @@ Body RandomEvents::body(std::size_t index) {
         case 15:
             return Recommended{text()};
         case 16:
-            return Amend{number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
+            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
         default:
-            return Undo{number(40)};
+            return Undo{1 + number(40)};
     }
 }
 

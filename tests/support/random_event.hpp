@@ -19,7 +19,9 @@ class RandomEvents {
     // Valid UTF-8 with line ends, quotes, zero bytes, characters of two to four bytes.
     std::string text();
     // From 0 to `most`.
-    std::size_t number(std::size_t most) { return std::uniform_int_distribution<std::size_t>(0, most)(random_); }
+    std::size_t number(std::size_t most) {
+        return std::uniform_int_distribution<std::size_t>(0, most)(random_);
+    }
 
   private:
     bool coin() { return number(1) == 1; }

@@ -2,9 +2,10 @@
 // something given what is already open. A cover comes off once and stays off, so its `on` minutes are owed the moment
 // it comes off:
 //     open(need, off) = sum over c in closure(need) and not in off of (off_c + on_c)
-// `closure` adds every cover that lies over a needed one.
+// `closure` adds every cover that lies over a needed one. All times are minutes.
 #pragma once
 
+#include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
@@ -20,7 +21,7 @@ struct Cover {
     CoverSet under = 0;  // covers directly over this one
 };
 
-// Something to get at: stand at `place`, have `need` off (closed under `under`), then spend `minutes`.
+// Something to get at: stand at `place`, have `need` off (and what lies over it), then spend `minutes`.
 struct Site {
     std::size_t place = 0;
     CoverSet need = 0;
@@ -32,23 +33,29 @@ class Workshop {
     // One place, no covers.
     Workshop();
     // `travel_minutes` is places x places, row-major. Throws std::invalid_argument for more than most_covers covers, a
-    // cover cycle, or a table of the wrong size or with a negative or non-finite entry.
+    // cover that is not there, a cover cycle, no place at all, a table of the wrong size, or a figure that is negative
+    // or not finite. The table need be neither symmetric nor shortest: travel() is what it says.
     Workshop(std::vector<Cover> covers, std::size_t places, std::vector<double> travel_minutes);
 
     std::size_t places() const { return places_; }
-    std::size_t covers() const { return covers_.size(); }
+    std::size_t covers() const { return minutes_.size(); }
     double travel(std::size_t from, std::size_t to) const { return travel_[from * places_ + to]; }
-    // `covers` and every cover that lies over one of them.
+    // `covers` and every cover that lies over one of them. Bits beyond covers() are dropped.
     CoverSet closure(CoverSet covers) const;
     // Minutes to take off, and later refit, what of `need` (already closed) is not yet in `off`.
-    double open(CoverSet need, CoverSet off) const;
-    // travel + open + the site's own minutes.
+    double open(CoverSet need, CoverSet off) const {
+        double minutes = 0;
+        for (CoverSet rest = need & ~off; rest != 0; rest &= rest - 1) minutes += minutes_[std::countr_zero(rest)];
+        return minutes;
+    }
+    // travel + open + the site's own minutes; the site's need already closed.
     double reach(const Site& site, std::size_t from, CoverSet off) const {
         return travel(from, site.place) + open(site.need, off) + site.minutes;
     }
 
   private:
-    std::vector<Cover> covers_;
+    std::vector<double> minutes_;    // off and on together, by cover
+    std::vector<CoverSet> closure_;  // each cover with all that lies over it
     std::size_t places_ = 1;
     std::vector<double> travel_;
 };

@@ -19,8 +19,9 @@ class Clock {
 
 Clock& system_clock();
 
-// "2026-03-01T07:45:00Z" and back (RFC 3339, UTC, whole seconds); empty when the text is not exactly of that form or
-// names no time of the calendar. Years 0000 to 9999: a clock further off is given as the nearer end of that range.
+// "2026-03-01T07:45:00Z" and back (RFC 3339, UTC, whole seconds); empty when the text is not exactly of that
+// form or names no time of the calendar. Years 0000 to 9999: a clock further off is given as the nearer end
+// of that range.
 std::string format_time(UnixSeconds time);
 std::optional<UnixSeconds> parse_time(std::string_view text);
 

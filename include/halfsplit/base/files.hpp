@@ -1,5 +1,5 @@
-// Files as the program needs them, behind one interface, so that another operating system is a second source file
-// and tests can run without a disk. Implemented for POSIX in src/base/files_posix.cpp.
+// Files as the program needs them, behind one interface, so that another operating system is a second source
+// file and tests can run without a disk. Implemented for POSIX in src/base/files_posix.cpp.
 #pragma once
 
 #include "halfsplit/base/file_error.hpp"
@@ -15,16 +15,17 @@ namespace halfsplit {
 class AppendFile {
   public:
     virtual ~AppendFile() = default;
-    // Everything now in the file. It is synced first: what another process wrote and did not live to sync is on disk
-    // before anybody acts on it.
+    // Everything now in the file. It is synced first: what another process wrote and did not live to sync is
+    // on disk before anybody acts on it.
     virtual std::string read_all() = 0;
     // One write of the whole text, then a data sync. Returns only when the text is on disk; throws FileError
-    // otherwise, in which case the caller must not acknowledge, and any part of the text may stand in the file.
+    // otherwise, in which case the caller must not acknowledge, and any part of the text may stand in the
+    // file.
     virtual void append_durably(std::string_view text) = 0;
     // Shortens the file to `length` bytes, synced.
     virtual void cut(std::uint64_t length) = 0;
-    // Sets aside everything from `offset` on in a new file named `to`, synced (with its folder) before the cut is
-    // made. Throws FileError, and cuts nothing, when `to` exists.
+    // Sets aside everything from `offset` on in a new file named `to`, synced (with its folder) before the
+    // cut is made. Throws FileError, and cuts nothing, when `to` exists.
     virtual void set_aside_tail(std::uint64_t offset, const std::string& to) = 0;
 };
 
@@ -32,14 +33,16 @@ class AppendFile {
 class Files {
   public:
     virtual ~Files() = default;
-    // Throws FileError for a missing file, a folder, no permission, or more than `limit` bytes. A pipe will do.
+    // Throws FileError for a missing file, a folder, no permission, or more than `limit` bytes. A pipe will
+    // do.
     virtual std::string read(const std::string& path, std::uint64_t limit) = 0;
     virtual bool exists(const std::string& path) = 0;
-    // Creates the file when it is missing. Syncs the folder whenever the file is empty: the process that created it
-    // may have ended before it could. Throws FileError when another holder has it, or when it is no regular file.
+    // Creates the file when it is missing. Syncs the folder whenever the file is empty: the process that
+    // created it may have ended before it could. Throws FileError when another holder has it, or when it is
+    // no regular file.
     virtual std::unique_ptr<AppendFile> open_for_append(const std::string& path) = 0;
-    // Replaces the file at `path` in one step (write beside it, sync, rename, sync the folder). Keeps the permissions
-    // of what it replaces.
+    // Replaces the file at `path` in one step (write beside it, sync, rename, sync the folder). Keeps the
+    // permissions of what it replaces.
     virtual void write(const std::string& path, std::string_view text) = 0;
 };
 

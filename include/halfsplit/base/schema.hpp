@@ -13,7 +13,7 @@ namespace halfsplit {
 std::string_view schema_text(std::string_view name);
 
 struct SchemaViolation {
-    std::string id;  // unknown-member, missing-member, wrong-type, not-a-choice, out-of-range, schema
+    std::string id;  // unknown-member, missing-member, wrong-type, not-a-choice, out-of-range, schema-mismatch
     std::string
         pointer;  // JSON pointer to the offending value; for a missing member, to the object that lacks it
     std::string message;

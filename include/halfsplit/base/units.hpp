@@ -7,15 +7,16 @@
 
 namespace halfsplit {
 
-// "0.4 ohm", "120 ohm", "3.1 kohm", "2 Mohm", "OL" for infinity. Three significant digits, nothing finer than 1 mohm.
+// "0.4 ohm", "120 ohm", "3.1 kohm", "2 Mohm", "OL" for infinity. Three significant digits, nothing finer than
+// 1 mohm.
 std::string format_ohm(double ohm);
 // "2.5 V", "OL" for infinity. Three significant digits, nothing finer than 1 mV.
 std::string format_volt(double volt);
-// "7 min", "1 h 20 min", "2 h"; rounded to the minute, "under 1 min" below half a minute, "0 min" for none at all.
-// At least 0; infinity (no plan ends) is "without end".
+// "7 min", "1 h 20 min", "2 h"; rounded to the minute, "under 1 min" below half a minute, "0 min" for none at
+// all. At least 0; infinity (no plan ends) is "without end".
 std::string format_minutes(double minutes);
-// "3 %", "0.4 %", "under 0.1 %" and, towards certainty, "99.4 %", "over 99.9 %"; "0 %" and "100 %" only when exact.
-// From 0 to 1.
+// "3 %", "0.4 %", "under 0.1 %" and, towards certainty, "99.4 %", "over 99.9 %"; "0 %" and "100 %" only when
+// exact. From 0 to 1.
 std::string format_chance(double probability);
 
 // Reads "0.4", "120", "3.1k", "2M", "OL", "ol", with or without "ohm"; infinity for OL.
@@ -25,7 +26,8 @@ std::optional<double> parse_ohm(std::string_view text);
 // Reads "2.5V", "2.5 v", "-0.1V": the unit must be there, it is what tells volts from ohms. Empty otherwise.
 std::optional<double> parse_volt(std::string_view text);
 
-// Reads a plain number without a unit: "10", "7.5", "-3". Digits and at most one point; no exponent, no "inf".
+// Reads a plain number without a unit: "10", "7.5", "-3". Digits and at most one point; no exponent, no
+// "inf".
 std::optional<double> parse_number(std::string_view text);
 
 }  // namespace halfsplit

@@ -38,6 +38,9 @@ struct Fault {
     bool operator==(const Fault&) const = default;
 };
 
+// Ohms that a bad joint adds where only one figure is tried.
+inline constexpr double usual_joint_ohm = 60;
+
 // Every single fault of a network that can be on this vehicle, in order of part.
 std::vector<Fault> all_faults(const harness::Harness& harness, const electrics::Assembly& assembly);
 

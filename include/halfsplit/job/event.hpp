@@ -1,5 +1,5 @@
-// What can happen in a job. Each event is a plain struct of names and figures as they stand in the harness file; an
-// event knows nothing of disks, and reading one back never plans anything. Texts are UTF-8.
+// What can happen in a job. Each event is a plain struct of names and figures as they stand in the harness
+// file; an event knows nothing of disks, and reading one back never plans anything. Texts are UTF-8.
 #pragma once
 
 #include "halfsplit/base/clock.hpp"
@@ -16,7 +16,8 @@ namespace halfsplit::job {
 
 using Sequence = std::uint64_t;
 
-// First record of every job: the harness file's own text goes in, so that the job can be replayed without the file.
+// First record of every job: the harness file's own text goes in, so that the job can be replayed without the
+// file.
 struct Opened {
     std::string harness_file, harness_text, harness_sha256, network, program_version;
     bool operator==(const Opened&) const = default;
@@ -47,8 +48,8 @@ struct Reading {
     std::string red, black;  // terminal names, or "ground", "supply"
     Quantity quantity = Quantity::Ohm;
     Outcome outcome = Outcome::Value;
-    double value = 0;        // ohm or volt; infinity is OL; 0 unless Outcome::Value
-    bool moved = false;      // taken while the loom was moved
+    double value = 0;    // ohm or volt; infinity is OL; 0 unless Outcome::Value
+    bool moved = false;  // taken while the loom was moved
     bool operator==(const Reading&) const = default;
 };
 
@@ -116,12 +117,12 @@ struct Recommended {
 };
 
 struct Event;
-// Takes the place of an earlier record's event, which stays in the log. An amended record keeps its time and its place in
-// the order, and its entered minutes unless the new event brings its own. An amend of an amend means the record that
-// one amended; the newest counts.
+// Takes the place of an earlier record's event, which stays in the log. An amended record keeps its time and
+// its place in the order, and its entered minutes unless the new event brings its own. An amend of an amend
+// means the record that one amended; the newest counts.
 struct Amend {
     Sequence target = 0;
-    std::shared_ptr<const Event> event;  // never null in a record
+    std::shared_ptr<const Event> event;         // never null in a record
     bool operator==(const Amend& other) const;  // by content
 };
 struct Undo {
@@ -129,8 +130,9 @@ struct Undo {
     bool operator==(const Undo&) const = default;
 };
 
-using Body = std::variant<Opened, Intake, SafeState, Answers, Reading, Seen, CoverChange, PlugChange, ClipMoved, Repair,
-                          Verified, Remark, Paused, Resumed, Closed, Recommended, Amend, Undo>;
+using Body =
+    std::variant<Opened, Intake, SafeState, Answers, Reading, Seen, CoverChange, PlugChange, ClipMoved,
+                 Repair, Verified, Remark, Paused, Resumed, Closed, Recommended, Amend, Undo>;
 
 struct Event {
     Body body;
@@ -138,15 +140,16 @@ struct Event {
     bool operator==(const Event&) const = default;
 };
 
-// The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "seen", "cover", "plug",
-// "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "recommended", "amend", "undo".
+// The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "seen", "cover",
+// "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "recommended", "amend",
+// "undo".
 std::string_view kind(const Event& event);
 
 // Written down because another event implied it (a cover that had to be off for a reading).
 bool is_implied(const Event& event);
 
-// May an amend put this event in another's place, and another in its own? Not the opening, an advice, an undo, or (as
-// the content of an amend) an amend.
+// May an amend put this event in another's place, and another in its own? Not the opening, an advice, an
+// undo, or (as the content of an amend) an amend.
 bool may_be_amended(const Event& event);
 
 struct Record {

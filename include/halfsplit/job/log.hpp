@@ -1,13 +1,15 @@
 // The append-only job log: JSON lines, one record per line.
 //
-// A line is {"sequence":1,"time":"2026-03-01T07:45:00Z","event":{...},"checksum":"0123456789abcdef"} and a line end; see
-// docs/job-format.md. The checksum is the first 16 hexadecimal digits of SHA-256 over the checksum of the line before
-// (nothing, for the first line) and the text of the line without its checksum member.
+// A line is {"sequence":1,"time":"2026-03-01T07:45:00Z","event":{...},"checksum":"0123456789abcdef"} and a
+// line end; see docs/job-format.md. The checksum is the first 16 hexadecimal digits of SHA-256 over the
+// checksum of the line before (nothing, for the first line) and the text of the line without its checksum
+// member.
 //
-// The promise: when append() returns, the record is on disk (one write, then a data sync; the folder is synced when the
-// file is created). One writer at a time (an exclusive lock). What is read on opening is synced before it is trusted.
-// A torn last line - the write that a crash cut short, never acknowledged - is set aside in a file of its own and told;
-// damage further up stops with line and byte and changes nothing. A log is never deleted or rewritten.
+// The promise: when append() returns, the record is on disk (one write, then a data sync; the folder is
+// synced when the file is created). One writer at a time (an exclusive lock). What is read on opening is
+// synced before it is trusted. A torn last line - the write that a crash cut short, never acknowledged - is
+// set aside in a file of its own and told; damage further up stops with line and byte and changes nothing. A
+// log is never deleted or rewritten.
 #pragma once
 
 #include "halfsplit/base/clock.hpp"
@@ -45,7 +47,8 @@ struct Contents {
 // Thrown for damage: `line` and `byte` (offset from the start of the file) of the first bad record.
 class DamagedLog : public std::runtime_error {
   public:
-    DamagedLog(const std::string& file, std::size_t line, std::uint64_t byte, const std::string& what_is_wrong);
+    DamagedLog(const std::string& file, std::size_t line, std::uint64_t byte,
+               const std::string& what_is_wrong);
     std::size_t line() const { return line_; }
     std::uint64_t byte() const { return byte_; }
 
@@ -54,28 +57,30 @@ class DamagedLog : public std::runtime_error {
     std::uint64_t byte_;
 };
 
-// Reads without writing (for review): a torn tail is told but left where it is. Linear in the text. Throws DamagedLog.
+// Reads without writing (for review): a torn tail is told but left where it is. Linear in the text. Throws
+// DamagedLog.
 //   torn       a last line without a line end, or trailing NUL bytes, whose checksum does not hold
 //   accepted   a last line that is whole and lacks only its line end
-//   damaged    every other line that is not a record, breaks the chain of checksums or the sequence; and a text that
-//              does not even begin as a job log does
+//   damaged    every other line that is not a record, breaks the chain of checksums or the sequence; and a
+//              text that does not even begin as a job log does
 Contents read_log(std::string_view text, const std::string& file_name);
 
 class Log {
   public:
-    // Opens or creates. Throws FileError (locked, folder, no permission) or DamagedLog; neither changes anything.
-    // A torn tail is set aside in `PATH.torn-N`; a missing last line end is added.
+    // Opens or creates. Throws FileError (locked, folder, no permission) or DamagedLog; neither changes
+    // anything. A torn tail is set aside in `PATH.torn-N`; a missing last line end is added.
     Log(Files& files, Clock& clock, std::string path);
 
     const std::vector<Record>& records() const { return records_; }
     const std::optional<Torn>& torn() const { return torn_; }
 
     // On disk when it returns. Throws FileError when it is not; the record is then not part of records(), and
-    // failure() tells why. What a failed append left in the file is cut off again, at once or, when that fails too,
-    // before the next append, which is refused until it succeeds: nothing is ever written behind half a line.
-    // Throws std::invalid_argument, and writes nothing, for an event that JSON cannot hold.
+    // failure() tells why. What a failed append left in the file is cut off again, at once or, when that
+    // fails too, before the next append, which is refused until it succeeds: nothing is ever written behind
+    // half a line. Throws std::invalid_argument, and writes nothing, for an event that JSON cannot hold.
     const Record& append(Event event);
-    // Several records in one write and one sync: all or, after a crash, a torn tail (whole lines before it count).
+    // Several records in one write and one sync: all or, after a crash, a torn tail (whole lines before it
+    // count).
     void append(std::vector<Event> events);
 
     // Why the last append was not acknowledged; empty when it was.

@@ -1,4 +1,4 @@
-// Events as people type them, at the prompt or after `halfsplit note`, and as they are told back in plain words.
+// Events as people type them, at the prompt or after `halfsplit note`, and as they are told back.
 #pragma once
 
 #include "halfsplit/base/finding.hpp"
@@ -20,31 +20,36 @@ struct Expectation {
 };
 
 // One event from words. The grammar, one line each:
-//   0.4 | 3.1k | OL | o | c | ? | -            the awaited reading: ohms, open, closed (beep), not sure, could not reach
-//   reading A B VALUE [moved]                  between two terminals, or a terminal and ground | supply | clip
-//   reading A B 2.5V                           volts; VALUE may also be spelled open | closed
-//   intake complaint=… conditions=… recent=… replaced=…      conditions and replaced: separated by commas
+//   0.4 | 3.1k | OL | o | c | ? | -          the awaited reading: ohms, open, closed (beep), not sure, could
+//                                            not reach
+//   reading A B VALUE [moved]                two terminals, or one and ground | supply | clip
+//   reading A B 2.5V                         volts; VALUE may also be spelled open | closed
+//   intake complaint=... recent=... conditions=wet,hot replaced=M1,M2
 //   safe ignition=off bus=asleep battery=off waited=10
-//   answers all | answers none | answers M1,M2 silent M3     (either list may be left out: the rest of the modules)
-//   seen PART faulty|sound|unsure [words…]     also: faulty | sound | unsure [words…] for the awaited part
-//   cover off|on COVER      unplugged PART     plugged PART      clip POINT
-//   repair PART reseated|cleaned|repaired|replaced|bridged [words…]
+//   answers all | none | M1,M2 silent M3     either list may be left out: the rest of the modules
+//   seen PART faulty|sound|unsure [words]    also: faulty | sound | unsure [words] for the awaited part
+//   cover off|on COVER    unplugged PART    plugged PART    clip POINT
+//   repair PART reseated|cleaned|repaired|replaced|bridged [words]
 //   verified hl=60.2 answers=all|some codes=clear|stored complaint=gone|back
-//   remark words…   pause   resume   close   undo [N]   amend N EVENT…
-// A trailing `minutes=N` sets the minutes of any of them. Names are taken without regard to case where that leaves one
-// only, and stand in the event as in the harness. `clip` becomes the terminal of the clip's point on the line of the
-// other tip. intake, safe and verified add to what was said before, so that the newest is complete. In `amend N`, a
-// bare value is the reading N again, and faulty | sound | unsure the part seen in N.
+//   remark words    pause    resume    close    undo [N]    amend N EVENT
+// A trailing `minutes=N` sets the minutes of any of them. Names are taken without regard to case where that
+// leaves one only, and stand in the event as in the harness. `clip` becomes the terminal of the clip's point
+// on the line of the other tip. intake, safe and verified add to what was said before, so that the newest is
+// complete. In `amend N`, a bare value is the reading N again, and faulty | sound | unsure the part seen in
+// N.
 //
-// Throws InputError: file name "input", line 1, the column of the word, what was expected, the nearest name, what to
-// type. Its ids: event-word-missing, event-word-unknown, event-word-extra, event-name-unknown, event-value, event-not-
-// possible, event-nothing-awaited, event-live-bus (ohms while the job says that the battery is connected),
-// event-high-voltage (more than most_volts).
+// Throws InputError: file name "input", line 1, the column of the word, what was expected, the nearest name,
+// what to type. Its ids:
+//   event-word-missing, event-word-unknown, event-word-extra, event-name-unknown, event-value
+//   event-not-possible     understood, but it cannot be so: a splice unplugged, an undo of nothing
+//   event-nothing-awaited  a bare value or verdict without an expectation
+//   event-live-bus         ohms while the job says that the battery is connected
+//   event-high-voltage     more than most_volts
 Event parse_event(const std::vector<std::string>& words, const harness::Harness& harness, const State& state,
                   const Expectation& expectation);
 
-// Above this a reading is no longer one of a low-voltage vehicle's bus: 60 V DC is the limit of voltage class A
-// (ISO 6469-3; from memory).
+// Above this a reading is no longer one of a low-voltage vehicle's bus: 60 V DC is the limit of voltage class
+// A (ISO 6469-3; from memory).
 inline constexpr double most_volts = 60;
 // Above this a meter shows OL; a larger number is a slip of the finger. Common practice, no source.
 inline constexpr double most_ohms = 1e9;
@@ -54,9 +59,9 @@ inline constexpr double most_minutes = 1440;
 // First words that may start an event, for completion and "did you mean".
 const std::vector<std::string>& event_words();
 
-// The event in plain words, whole sentences in one line without control characters, to be wrapped by the caller:
-// "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6: 240 ohm." Names that the harness does not know
-// stand as they are.
+// The event in plain words, whole sentences in one line without control characters, to be wrapped by the
+// caller: "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6: 240 ohm." Names that the
+// harness does not know stand as they are.
 std::string in_words(const Event& event, const harness::Harness& harness);
 
 }  // namespace halfsplit::job

@@ -12,28 +12,32 @@
 namespace halfsplit::plan {
 
 struct OneStepOptions {
-    double ignored = 0.02;         // probability left out of planning
-    std::size_t candidates = 6;    // root choices of the truthful optimum that are looked at one real step ahead
-    Limits limits;
+    double ignored = 0.02;      // probability left out of planning; from 0 to below 1
+    std::size_t candidates = 6;  // root choices of the truthful optimum that are looked at one real step ahead
+    Limits limits;              // of each belief that is planned under
 };
 
 struct OutcomeView {
     int outcome = 0;
-    double chance = 0;                     // under slips
-    double expected_minutes_left = 0;      // truthful optimum under the posterior
-    std::vector<double> posterior;         // by hypothesis of the problem, summing to 1
+    double chance = 0;                  // under slips; above 0
+    double expected_minutes_left = 0;   // truthful optimum under the posterior
+    std::vector<double> posterior;      // by hypothesis of the problem, summing to 1; never cut
 };
 
 struct Option {
-    Choice choice;                         // expected_minutes counts slips
-    std::vector<OutcomeView> outcomes;     // of a test; for laying bare: 0 = it is the fault, 1 = it is not
+    Choice choice;                      // expected_minutes counts slips
+    std::vector<OutcomeView> outcomes;  // of a test; for laying bare: 0 = it is the fault, 1 = it is not
 };
 
 struct Recommendation {
-    std::vector<Option> options;           // best first; empty when nothing is left to do
-    Solution truthful;                     // the optimum had readings been truthful
+    std::vector<Option> options;        // best first; empty when nothing is left to do
+    Solution truthful;                  // the optimum for the cut belief had readings been truthful
 };
 
+// Looks at the best `candidates` choices of the truthful optimum and at laying bare the elements that lead (but not at
+// one that a bound shows to be beaten), each with
+//     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that outcome.
+// Ties go as in `solve`. Deterministic. Throws as require_sound, and std::invalid_argument for options out of range.
 Recommendation one_step(const Problem& problem, const OneStepOptions& options = {});
 
 }  // namespace halfsplit::plan

@@ -5,10 +5,12 @@
 #include "halfsplit/access/workshop.hpp"
 
 #include <cstddef>
-#include <string>
 #include <vector>
 
 namespace halfsplit::plan {
+
+// Outcomes of a test are numbers from 0 up to (not including) this.
+inline constexpr int most_outcomes = 256;
 
 struct Hypothesis {
     double probability = 0;   // need not sum to 1 over the problem; zero is allowed
@@ -17,7 +19,7 @@ struct Hypothesis {
 
 struct Test {
     access::Site site;
-    std::vector<int> outcome;  // by hypothesis: what a truthful reading shows; small numbers from 0
+    std::vector<int> outcome;  // by hypothesis: what a truthful reading shows; 0 <= outcome < most_outcomes
     // Chance that the reading shows `slip_outcome` whatever is true (a bad contact reads open); 0 for a truthful test.
     double slip = 0;
     int slip_outcome = 0;
@@ -27,14 +29,15 @@ struct Problem {
     access::Workshop workshop;
     access::Standing start;
     std::vector<Hypothesis> hypotheses;
-    std::vector<Test> tests;
+    std::vector<Test> tests;  // one that tells nothing is allowed; no plan uses it
     // By element: where it is laid bare and the minutes of looking. Empty: the hunt ends when the fault is isolated
-    // as far as the tests can (looking costs nothing).
+    // as far as the tests can (looking costs nothing, and is not a way to find out).
     std::vector<access::Site> bare;
 };
 
 // Throws std::invalid_argument naming the first member that breaks a rule: sizes that disagree, probabilities that are
-// negative, not finite or sum to nothing, minutes that are negative or not finite, places that are not there.
+// negative, not finite or sum to nothing (or to no finite number), slips outside 0 to 1, outcomes out of range, minutes
+// that are negative or not finite, elements, places or covers that are not there. Linear in the size of the problem.
 void require_sound(const Problem& problem);
 
 }  // namespace halfsplit::plan

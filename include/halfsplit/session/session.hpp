@@ -27,6 +27,9 @@ struct Opening {
     std::string network;  // id; empty: the job's own, or the first of the file
 };
 
+// The network of that id, the first of the file for an empty id. Throws InputError with the nearest name.
+harness::Index chosen_network(const harness::Harness& harness, const std::string& id, const std::string& file);
+
 class Session {
   public:
     // Opens the job or starts it. Throws InputError for a harness or network that cannot be used, FileError and
@@ -51,14 +54,15 @@ class Session {
     // What to do next; logged when it is new.
     const advice::Recommendation& advise();
 
-    // What a bare value would be an answer to.
-    job::Expectation expectation();
+    // The event that the words say here (job::parse_event). Plans only for a bare answer to advice not yet given.
+    job::Event parse(const std::vector<std::string>& words);
 
   private:
     struct Work;
     void load_harness(Files& files, const Opening& opening);
     void open_log(Files& files, Clock& clock, const Opening& opening);
     void refuse_impossible(const job::Event& event) const;
+    job::Expectation expectation();
 
     std::unique_ptr<Work> work_;
     job::State state_;

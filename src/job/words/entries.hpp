@@ -1,5 +1,5 @@
-// The grammar, one function for each first word. Each takes its first word from the input, refuses what cannot be, and
-// leaves nothing of the input over.
+// The grammar, one function for each first word. Each takes its first word from the input, refuses what
+// cannot be, and leaves nothing of the input over.
 #pragma once
 
 #include "halfsplit/harness/harness.hpp"

@@ -63,7 +63,8 @@ Body plug_change(Input& input, const Context& context, bool plugged) {
     input.take();
     const harness::Part& part = context.harness.parts[take_part(input, context.harness)];
     if (part.kind == PartKind::Splice || part.kind == PartKind::Run || part.kind == PartKind::Socket) {
-        input.refuse_last({"event-not-possible", fmt::format("{} is a {}, which has no plug", part.id, word(part.kind)),
+        input.refuse_last({"event-not-possible",
+                           fmt::format("{} is a {}, which has no plug", part.id, word(part.kind)),
                            "a connector, module, bridge plug or terminator", "",
                            "Name the connector that was pulled or put together."});
     }
@@ -84,9 +85,10 @@ Body seen(Input& input, const Context& context) {
 
 Body awaited_look(Input& input, const Context& context) {
     if (context.expectation.part.empty()) {
-        input.refuse_next({"event-nothing-awaited",
-                           fmt::format("'{}' says how a part looks, but no look is awaited here", input.peek()),
-                           "which part was looked at", "", fmt::format("For example: seen X3 {}", input.peek())});
+        input.refuse_next(
+            {"event-nothing-awaited",
+             fmt::format("'{}' says how a part looks, but no look is awaited here", input.peek()),
+             "which part was looked at", "", fmt::format("For example: seen X3 {}", input.peek())});
     }
     Seen seen;
     seen.part = context.expectation.part;
@@ -104,8 +106,12 @@ Body cover(Input& input, const Context& context) {
     return change;
 }
 
-Body unplugged(Input& input, const Context& context) { return plug_change(input, context, false); }
-Body plugged(Input& input, const Context& context) { return plug_change(input, context, true); }
+Body unplugged(Input& input, const Context& context) {
+    return plug_change(input, context, false);
+}
+Body plugged(Input& input, const Context& context) {
+    return plug_change(input, context, true);
+}
 
 Body clip(Input& input, const Context& context) {
     input.take();

@@ -22,7 +22,8 @@ Body alone(Input& input, Body body) {
 Sequence take_record_number(Input& input, const State& state) {
     const std::string word = input.take("the number of a record", "For example: amend 7 0.4");
     const std::optional<double> number = parse_number(word);
-    if (!number || *number < 1 || *number > static_cast<double>(state.last) || *number != std::floor(*number)) {
+    if (!number || *number < 1 || *number > static_cast<double>(state.last) ||
+        *number != std::floor(*number)) {
         input.refuse_last({"event-value", fmt::format("'{}' is not the number of a record", word),
                            state.last < 2 ? "a record, but there is none to correct yet"
                                           : fmt::format("a number from 2 to {}", state.last),
@@ -30,12 +31,13 @@ Sequence take_record_number(Input& input, const State& state) {
     }
     const auto sequence = static_cast<Sequence>(*number);
     if (sequence == 1) {
-        input.refuse_last({"event-not-possible", "record 1 opens the job and stays as it is", "a later record", "",
-                           "Open another job to work with another harness."});
+        input.refuse_last({"event-not-possible", "record 1 opens the job and stays as it is",
+                           "a later record", "", "Open another job to work with another harness."});
     }
     if (state.undone.count(sequence) > 0) {
         input.refuse_last({"event-not-possible", fmt::format("record {} is undone already", sequence),
-                           "a record that still counts", "", "To bring it back, undo the record that undid it."});
+                           "a record that still counts", "",
+                           "To bring it back, undo the record that undid it."});
     }
     return sequence;
 }
@@ -64,9 +66,15 @@ Context context_of(Sequence target, const Context& context) {
 
 }  // namespace
 
-Body pause(Input& input, const Context&) { return alone(input, Paused{}); }
-Body resume(Input& input, const Context&) { return alone(input, Resumed{}); }
-Body close(Input& input, const Context&) { return alone(input, Closed{}); }
+Body pause(Input& input, const Context&) {
+    return alone(input, Paused{});
+}
+Body resume(Input& input, const Context&) {
+    return alone(input, Resumed{});
+}
+Body close(Input& input, const Context&) {
+    return alone(input, Closed{});
+}
 
 Body remark(Input& input, const Context&) {
     input.take();
@@ -83,7 +91,8 @@ Body undo(Input& input, const Context& context) {
         return Undo{target};
     }
     if (context.state.entered.empty())
-        input.refuse_last({"event-not-possible", "there is nothing to undo", "", "", "Go on with the next entry."});
+        input.refuse_last(
+            {"event-not-possible", "there is nothing to undo", "", "", "Go on with the next entry."});
     return Undo{context.state.entered.back()};
 }
 

@@ -43,14 +43,13 @@ std::string clip_beside(const Input& input, const Context& context, const std::s
     const harness::Harness& harness = context.harness;
     const Index point = clip_point(context);
     if (point == harness::none) {
-        input.refuse_last({"event-not-possible", "nothing says where the clip is", "a terminal in place of clip", "",
+        input.refuse_last({"event-not-possible", "nothing says where the clip is",
+                           "a terminal in place of clip", "",
                            "Name the terminal, or say where the clip is: clip POINT"});
     }
-    const OnLine on = line_of_terminal(harness, harness::find_terminal(harness, other));
-    const Index terminal = harness.points[point].terminal[static_cast<std::size_t>(on.line)];
-    const bool same_network =
-        on.point == harness::none || harness.points[on.point].network == harness.points[point].network;
-    if (terminal == harness::none || !same_network) {
+    const harness::Terminal& beside = harness.terminals[harness::find_terminal(harness, other)];
+    const Index terminal = harness.points[point].terminal.at(static_cast<std::size_t>(beside.line));
+    if (beside.network != harness.points[point].network || terminal == harness::none) {
         input.refuse_last({"event-not-possible",
                            fmt::format("the clip's point {} has no terminal on the line of {}",
                                        harness::point_name(harness, point), other),
@@ -64,13 +63,14 @@ void require_different_terminals(const Input& input, const Context& context, con
     const bool any_terminal = harness::find_terminal(context.harness, red) != harness::none ||
                               harness::find_terminal(context.harness, black) != harness::none;
     if (!any_terminal) {
-        input.refuse_last({"event-not-possible", fmt::format("neither {} nor {} is a terminal", red, black),
-                           "at least one lead on a terminal of the harness", "",
-                           fmt::format("For example: reading {} {} 0.4", example_terminal(context.harness), black)});
+        input.refuse_last(
+            {"event-not-possible", fmt::format("neither {} nor {} is a terminal", red, black),
+             "at least one lead on a terminal of the harness", "",
+             fmt::format("For example: reading {} {} 0.4", example_terminal(context.harness), black)});
     }
     if (red == black) {
-        input.refuse_last({"event-not-possible", fmt::format("both leads are on {}", red), "two different places", "",
-                           "Name where the other lead was."});
+        input.refuse_last({"event-not-possible", fmt::format("both leads are on {}", red),
+                           "two different places", "", "Name where the other lead was."});
     }
 }
 
@@ -78,11 +78,13 @@ void require_different_terminals(const Input& input, const Context& context, con
 
 Body awaited_reading(Input& input, const Context& context) {
     const Expectation& awaited = context.expectation;
-    if (!awaited.red.empty() && !awaited.black.empty()) return read_between(input, context, awaited.red, awaited.black);
-    input.refuse_next({"event-nothing-awaited",
-                       fmt::format("'{}' would be a reading, but none is awaited here", input.peek()),
-                       "where it was read, and the value", "",
-                       fmt::format("For example: reading {} clip {}", example_terminal(context.harness), input.peek())});
+    if (!awaited.red.empty() && !awaited.black.empty())
+        return read_between(input, context, awaited.red, awaited.black);
+    input.refuse_next(
+        {"event-nothing-awaited",
+         fmt::format("'{}' would be a reading, but none is awaited here", input.peek()),
+         "where it was read, and the value", "",
+         fmt::format("For example: reading {} clip {}", example_terminal(context.harness), input.peek())});
 }
 
 Body reading(Input& input, const Context& context) {

@@ -1,4 +1,5 @@
-// What is known of the vehicle: the complaint, whether it is safe, who answers, and how it stands after the repair.
+// What is known of the vehicle: the complaint, whether it is safe, who answers, and how it stands after the
+// repair.
 #include "halfsplit/base/text.hpp"
 
 #include <fmt/format.h>
@@ -33,7 +34,8 @@ Body safe(Input& input, const Context& context) {
         if (keys.name() == "ignition") safe.ignition_off = keys.either("off", "on");
         if (keys.name() == "bus") safe.bus_asleep = keys.either("asleep", "awake");
         if (keys.name() == "battery") safe.battery_off = keys.either("off", "on");
-        if (keys.name() == "waited") safe.waited_minutes = number_in(input, keys.value(), most_minutes, "waited=10");
+        if (keys.name() == "waited")
+            safe.waited_minutes = number_in(input, keys.value(), most_minutes, "waited=10");
     }
     return safe;
 }
@@ -43,7 +45,8 @@ Body verified(Input& input, const Context& context) {
               "For example: verified hl=60.2 answers=all codes=clear complaint=gone");
     Verified verified = context.state.verified.value_or(Verified{});
     while (keys.next()) {
-        if (keys.name() == "hl") verified.h_to_l_ohm = ohms_in(input, keys.value(), "ohms from H to L, like hl=60.2");
+        if (keys.name() == "hl")
+            verified.h_to_l_ohm = ohms_in(input, keys.value(), "ohms from H to L, like hl=60.2");
         if (keys.name() == "answers") verified.all_answer = keys.either("all", "some");
         if (keys.name() == "codes") verified.codes_clear = keys.either("clear", "stored");
         if (keys.name() == "complaint") verified.complaint_gone = keys.either("gone", "back");
@@ -100,8 +103,9 @@ std::optional<Modules> take_silent(Input& input, const Modules& known) {
 void require_each_once(const Input& input, const Answers& answers) {
     for (const std::string& module : answers.silent) {
         if (!holds(answers.answering, module)) continue;
-        input.refuse_last({"event-not-possible", fmt::format("{} is named as answering and as silent", module),
-                           "each module once", "", answers_example});
+        input.refuse_last({"event-not-possible",
+                           fmt::format("{} is named as answering and as silent", module), "each module once",
+                           "", answers_example});
     }
 }
 

@@ -31,8 +31,9 @@ void Input::take_minutes() {
     const std::string number = words_.back().substr(minutes_key.size());
     minutes_ = parse_number(number);
     if (!minutes_ || *minutes_ < 0 || *minutes_ > most_minutes) {
-        refuse(words_.size() - 1, {"event-value", fmt::format("'{}' is no number of minutes", number),
-                                   fmt::format("a number from 0 to {}", most_minutes), "", "For example: minutes=7"});
+        refuse(words_.size() - 1,
+               {"event-value", fmt::format("'{}' is no number of minutes", number),
+                fmt::format("a number from 0 to {}", most_minutes), "", "For example: minutes=7"});
     }
     words_.pop_back();
 }

@@ -32,7 +32,9 @@ class Input {
     void require_done(const std::string& after) const;
 
     // Throws InputError with the place of the word taken last, or of the end when none is left to be taken.
-    [[noreturn]] void refuse_last(Trouble trouble) const { refuse(at_ == 0 ? 0 : at_ - 1, std::move(trouble)); }
+    [[noreturn]] void refuse_last(Trouble trouble) const {
+        refuse(at_ == 0 ? 0 : at_ - 1, std::move(trouble));
+    }
     [[noreturn]] void refuse_next(Trouble trouble) const { refuse(at_, std::move(trouble)); }
 
   private:

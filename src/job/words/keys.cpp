@@ -39,12 +39,13 @@ bool Keys::next() {
     const std::string word = input_.take();
     if (!known) {
         const std::string key = key_of(word).empty() ? lower(word) : key_of(word);
-        input_.refuse_last({"event-word-unknown", fmt::format("'{}' is no known key", word), with_equals(known_),
-                            nearest_name(key, known_), example_});
+        input_.refuse_last({"event-word-unknown", fmt::format("'{}' is no known key", word),
+                            with_equals(known_), nearest_name(key, known_), example_});
     }
     name_ = key_of(word);
     value_ = word.substr(word.find('=') + 1);
-    // A word with an equals sign is a key, known or not: a slip in a key must not vanish into the value before it.
+    // A word with an equals sign is a key, known or not: a slip in a key must not vanish into the value
+    // before it.
     while (!input_.done() && key_of(input_.peek()).empty()) {
         if (!value_.empty()) value_ += ' ';
         value_ += input_.take();

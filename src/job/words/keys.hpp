@@ -1,4 +1,5 @@
-// The part of an entry that is made of key=value words. A value goes on over the words after it up to the next key.
+// The part of an entry that is made of key=value words. A value goes on over the words after it up to the
+// next key.
 #pragma once
 
 #include "input.hpp"

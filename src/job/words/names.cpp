@@ -64,6 +64,14 @@ std::string part_within(const Harness& harness, const std::string& word) {
     return part == harness::none ? "" : harness.parts[part].id;
 }
 
+Index point_of_terminal(const Harness& harness, Index terminal) {
+    for (Index i = 0; i < harness.points.size(); ++i) {
+        const auto& pair = harness.points[i].terminal;
+        if (pair[0] == terminal || pair[1] == terminal) return i;
+    }
+    return harness::none;
+}
+
 }  // namespace
 
 Index take_part(Input& input, const Harness& harness) {
@@ -96,14 +104,15 @@ Index take_point(Input& input, const Harness& harness) {
     point = ignoring_case(word, names);
     if (point != harness::none) return point;
     const Index terminal = ignoring_case(word, terminal_names(harness));
-    if (terminal != harness::none) point = line_of_terminal(harness, terminal).point;
+    if (terminal != harness::none) point = point_of_terminal(harness, terminal);
     if (point == harness::none) refuse_name(input, word, "point", names);
     return point;
 }
 
 std::string take_tip(Input& input, const Harness& harness) {
-    const std::string word = input.take("a terminal, or ground, supply or clip",
-                                        fmt::format("For example: reading {} clip 0.4", example_terminal(harness)));
+    const std::string word =
+        input.take("a terminal, or ground, supply or clip",
+                   fmt::format("For example: reading {} clip 0.4", example_terminal(harness)));
     const std::string plain = lower(word);
     if (plain == "ground" || plain == "supply" || plain == "clip") return plain;
     if (harness::find_terminal(harness, word) != harness::none) return word;
@@ -133,25 +142,19 @@ std::vector<std::string> modules_of(const Harness& harness, Index network) {
     return modules;
 }
 
-std::string module_named(const Input& input, const std::string& word, const std::vector<std::string>& modules) {
+std::string module_named(const Input& input, const std::string& word,
+                         const std::vector<std::string>& modules) {
     if (std::find(modules.begin(), modules.end(), word) != modules.end()) return word;
     const Index module = ignoring_case(word, modules);
     if (module == harness::none) refuse_name(input, word, "module on this network", modules);
     return modules[module];
 }
 
-OnLine line_of_terminal(const Harness& harness, Index terminal) {
-    for (Index i = 0; i < harness.points.size(); ++i) {
-        for (const harness::Line line : harness::both_lines) {
-            if (harness.points[i].terminal[static_cast<std::size_t>(line)] == terminal) return {i, line};
-        }
-    }
-    return {harness::none, harness::wire_at(harness, terminal).line};
-}
-
 std::string example_terminal(const Harness& harness) {
-    for (const harness::Point& point : harness.points) {
-        if (point.terminal[0] != harness::none) return harness::terminal_name(harness, point.terminal[0]);
+    for (Index i = 0; i < harness.points.size(); ++i) {
+        const harness::Point& point = harness.points[i];
+        if (point.terminal[0] == harness::none || harness.networks[point.network].clip == i) continue;
+        return harness::terminal_name(harness, point.terminal[0]);
     }
     return "X3.a:4";
 }

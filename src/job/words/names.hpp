@@ -10,8 +10,8 @@
 
 namespace halfsplit::job {
 
-// Each takes the next word of `input`, or (the last) the word given, and refuses with event-name-unknown. Case is
-// ignored where that leaves one name only.
+// Each takes the next word of `input`, or (the last) the word given, and refuses with event-name-unknown.
+// Case is ignored where that leaves one name only.
 harness::Index take_part(Input& input, const harness::Harness& harness);
 harness::Index take_cover(Input& input, const harness::Harness& harness);
 // A point by its name, or by one of its terminals.
@@ -24,16 +24,10 @@ harness::Index network_of(const harness::Harness& harness, const std::string& id
 // Ids of the modules on a network that are on this vehicle, or may be.
 std::vector<std::string> modules_of(const harness::Harness& harness, harness::Index network);
 // One of `modules`, by the word taken last.
-std::string module_named(const Input& input, const std::string& word, const std::vector<std::string>& modules);
+std::string module_named(const Input& input, const std::string& word,
+                         const std::vector<std::string>& modules);
 
-// Which line of its network a terminal belongs to, and the point it is part of; point `none` where it is in no point.
-struct OnLine {
-    harness::Index point = harness::none;
-    harness::Line line = harness::Line::High;
-};
-OnLine line_of_terminal(const harness::Harness& harness, harness::Index terminal);
-
-// A terminal on the line of the network, as an example of what can be typed.
+// A terminal where the clip does not start, as an example of what can be typed.
 std::string example_terminal(const harness::Harness& harness);
 
 }  // namespace halfsplit::job

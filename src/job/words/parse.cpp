@@ -19,16 +19,19 @@ struct Entry {
     Body (*parse)(Input&, const Context&);
 };
 
-constexpr std::array<Entry, 21> entries{{{"reading", reading},     {"intake", intake},     {"safe", safe},
-                                         {"answers", answers},     {"silent", silent},     {"seen", seen},
-                                         {"faulty", awaited_look}, {"sound", awaited_look}, {"unsure", awaited_look},
-                                         {"cover", cover},         {"unplugged", unplugged}, {"plugged", plugged},
-                                         {"clip", clip},           {"repair", repair},     {"verified", verified},
-                                         {"remark", remark},       {"pause", pause},       {"resume", resume},
-                                         {"close", close},         {"undo", undo},         {"amend", amend}}};
+constexpr std::array<Entry, 21> entries{
+    {{"reading", reading},     {"intake", intake}, {"safe", safe},           {"answers", answers},
+     {"silent", silent},       {"seen", seen},     {"faulty", awaited_look}, {"sound", awaited_look},
+     {"unsure", awaited_look}, {"cover", cover},   {"unplugged", unplugged}, {"plugged", plugged},
+     {"clip", clip},           {"repair", repair}, {"verified", verified},   {"remark", remark},
+     {"pause", pause},         {"resume", resume}, {"close", close},         {"undo", undo},
+     {"amend", amend}}};
 
-// Standing alone, these two could be a beep and the end of the job, or the absence of a beep and an ohm figure.
-bool has_two_meanings(const std::string& word) { return word == "open" || word == "closed"; }
+// Standing alone, these two could be a beep and the end of the job, or the absence of a beep and an ohm
+// figure.
+bool has_two_meanings(const std::string& word) {
+    return word == "open" || word == "closed";
+}
 
 std::string advice_for(const std::string& word, const harness::Harness& harness) {
     if (word == "closed") return "Type c for a beep, or close to end the job.";

@@ -17,11 +17,12 @@ using harness::Harness;
 using harness::Index;
 using harness::Line;
 
-std::string line_name(const Harness& harness, const OnLine& on) {
-    const auto line = static_cast<std::size_t>(on.line);
-    std::string name;
-    if (on.point != harness::none) name = harness.networks[harness.points[on.point].network].line_name.at(line);
-    return name.empty() ? (on.line == Line::High ? "H" : "L") : name;
+// As printed on the drawing; empty for a terminal of some other circuit.
+std::string line_name(const Harness& harness, const harness::Terminal& terminal) {
+    if (terminal.network == harness::none) return "";
+    const std::string& name =
+        harness.networks[terminal.network].line_name.at(static_cast<std::size_t>(terminal.line));
+    return name.empty() ? (terminal.line == Line::High ? "H" : "L") : name;
 }
 
 // "X3.a cavity 4"; "S1" at a splice, which has no cavities.
@@ -41,22 +42,28 @@ std::string colour(const Harness& harness, Index terminal) {
     return " (" + harness::in_words(strand->colour) + ")";
 }
 
-// "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6". The colour is told where the probe was, which
-// is the red lead; both lines and colours are told when the leads were on different lines.
+// "Line H, X3.a cavity 4 (yellow with a black stripe)"; `word` is "Line" or "line".
+std::string place_on_line(const Harness& harness, Index terminal, const char* word) {
+    const std::string line = line_name(harness, harness.terminals[terminal]);
+    return (line.empty() ? "" : fmt::format("{} {}, ", word, line)) + place(harness, terminal) +
+           colour(harness, terminal);
+}
+
+bool same_line(const Harness& harness, Index a, Index b) {
+    const harness::Terminal& one = harness.terminals[a];
+    const harness::Terminal& other = harness.terminals[b];
+    return one.network == other.network && one.line == other.line;
+}
+
+// Where both leads were. On one line, the black lead's line and colour would only repeat the red one's.
 std::string tips(const Harness& harness, const Reading& reading) {
     const Index red = harness::find_terminal(harness, reading.red);
     const Index black = harness::find_terminal(harness, reading.black);
     if (red == harness::none && black == harness::none) return reading.red + " to " + reading.black;
-    const Index first = red != harness::none ? red : black;
-    const OnLine on = line_of_terminal(harness, first);
-    const std::string start =
-        fmt::format("Line {}, {}{}", line_name(harness, on), place(harness, first), colour(harness, first));
-    if (red == harness::none) return start + " from " + reading.red;
-    if (black == harness::none) return start + " to " + reading.black;
-    const OnLine other = line_of_terminal(harness, black);
-    if (on.line == other.line) return start + " to " + place(harness, black);
-    return fmt::format("{} to line {}, {}{}", start, line_name(harness, other), place(harness, black),
-                       colour(harness, black));
+    if (red == harness::none) return place_on_line(harness, black, "Line") + " from " + reading.red;
+    if (black == harness::none) return place_on_line(harness, red, "Line") + " to " + reading.black;
+    return place_on_line(harness, red, "Line") + " to " +
+           (same_line(harness, red, black) ? place(harness, black) : place_on_line(harness, black, "line"));
 }
 
 std::string value(const Reading& reading) {
@@ -94,9 +101,13 @@ std::string capitalised(std::string text) {
 }
 
 // ": what was said", or nothing.
-std::string said(const std::string& what) { return what.empty() ? "" : ": " + what; }
+std::string said(const std::string& what) {
+    return what.empty() ? "" : ": " + what;
+}
 
-std::string listed(const std::vector<std::string>& names) { return names.empty() ? "none" : join_words(names); }
+std::string listed(const std::vector<std::string>& names) {
+    return names.empty() ? "none" : join_words(names);
+}
 
 constexpr const char* implied_words = " (it had to be; say so if it was not)";
 
@@ -125,12 +136,14 @@ class Teller {
         return fmt::format("Answering: {}. Silent: {}", listed(answers.answering), listed(answers.silent));
     }
     std::string operator()(const Reading& reading) const {
-        return tips(harness_, reading) + ": " + value(reading) + (reading.moved ? ", while the loom was moved" : "");
+        return tips(harness_, reading) + ": " + value(reading) +
+               (reading.moved ? ", while the loom was moved" : "");
     }
     std::string operator()(const Seen& seen) const {
         constexpr std::array<const char*, 3> verdicts{"faulty", "sound", "not sure"};
         return fmt::format("Looked at {}: {}{}", part_name(harness_, seen.part),
-                           verdicts.at(static_cast<std::size_t>(seen.verdict)), seen.what.empty() ? "" : ", " + seen.what);
+                           verdicts.at(static_cast<std::size_t>(seen.verdict)),
+                           seen.what.empty() ? "" : ", " + seen.what);
     }
     std::string operator()(const CoverChange& change) const {
         return capitalised(cover_name(harness_, change.cover)) + (change.off ? " is off" : " is on again") +
@@ -150,8 +163,10 @@ class Teller {
     std::string operator()(const Verified& verified) const {
         std::vector<std::string> found;
         if (verified.h_to_l_ohm) found.push_back("H to L " + format_ohm(*verified.h_to_l_ohm));
-        if (verified.all_answer) found.emplace_back(*verified.all_answer ? "all modules answer" : "not all modules answer");
-        if (verified.codes_clear) found.emplace_back(*verified.codes_clear ? "codes clear" : "codes stored again");
+        if (verified.all_answer)
+            found.emplace_back(*verified.all_answer ? "all modules answer" : "not all modules answer");
+        if (verified.codes_clear)
+            found.emplace_back(*verified.codes_clear ? "codes clear" : "codes stored again");
         if (verified.complaint_gone)
             found.emplace_back(*verified.complaint_gone ? "the complaint is gone" : "the complaint is back");
         return "Proof of the repair: " + (found.empty() ? "nothing tried yet" : join(found, ", "));
@@ -160,7 +175,9 @@ class Teller {
     std::string operator()(const Paused&) const { return "Paused; the minutes stop here"; }
     std::string operator()(const Resumed&) const { return "Going on; the minutes count again"; }
     std::string operator()(const Closed&) const { return "Job closed"; }
-    std::string operator()(const Recommended&) const { return "Advice on the next step, kept as it was given"; }
+    std::string operator()(const Recommended&) const {
+        return "Advice on the next step, kept as it was given";
+    }
     std::string operator()(const Amend& amend) const {
         if (!amend.event) return fmt::format("Record {} amended", amend.target);
         return fmt::format("Record {} now says: {}", amend.target, std::visit(*this, amend.event->body)) +

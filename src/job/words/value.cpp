@@ -17,14 +17,15 @@ namespace {
 constexpr const char* value_forms = "a value: ohms (0.4, 3.1k, OL), volts (2.5V), o, c, ? or -";
 
 constexpr std::array<std::pair<std::string_view, Outcome>, 6> outcome_keys{{{"o", Outcome::Open},
-                                                                           {"open", Outcome::Open},
-                                                                           {"c", Outcome::Closed},
-                                                                           {"closed", Outcome::Closed},
-                                                                           {"?", Outcome::NotSure},
-                                                                           {"-", Outcome::CouldNotReach}}};
+                                                                            {"open", Outcome::Open},
+                                                                            {"c", Outcome::Closed},
+                                                                            {"closed", Outcome::Closed},
+                                                                            {"?", Outcome::NotSure},
+                                                                            {"-", Outcome::CouldNotReach}}};
 
 bool is_unit(const std::string& word) {
-    for (const std::string_view unit : {"ohm", "ohms", "kohm", "mohm", "k", "v", "volt", "volts", "\u03a9", "\u2126"}) {
+    for (const std::string_view unit :
+         {"ohm", "ohms", "kohm", "mohm", "k", "v", "volt", "volts", "\u03a9", "\u2126"}) {
         if (lower(word) == unit) return true;
     }
     return false;
@@ -40,7 +41,8 @@ std::string with_unit(Input& input, std::string word) {
 std::string what_is_wrong_with(const std::string& word) {
     if (word.starts_with('-') && parse_ohm(word.substr(1)))
         return fmt::format("'{}' is below zero: ohms cannot be, unless something still feeds the bus", word);
-    if (lower(word) == "nan" || lower(word) == "inf") return fmt::format("'{}' is no figure a meter shows", word);
+    if (lower(word) == "nan" || lower(word) == "inf")
+        return fmt::format("'{}' is no figure a meter shows", word);
     if (word.find(',') != std::string::npos)
         return fmt::format("'{}' has a comma, which may stand for a point or for thousands", word);
     if (word.ends_with('m') && parse_ohm(word.substr(0, word.size() - 1)))
@@ -57,11 +59,12 @@ std::string advice_on(const std::string& word) {
 }
 
 [[noreturn]] void refuse_high_voltage(const Input& input, double volt) {
-    input.refuse_last({"event-high-voltage",
-                       fmt::format("{} is beyond the bus of a low-voltage vehicle", format_volt(volt)),
-                       fmt::format("at most {}", format_volt(most_volts)), "",
-                       "If the meter truly shows this, stop: high-voltage parts are for qualified people only, under the "
-                       "maker's procedure. If not, type the value again."});
+    input.refuse_last(
+        {"event-high-voltage",
+         fmt::format("{} is beyond the bus of a low-voltage vehicle", format_volt(volt)),
+         fmt::format("at most {}", format_volt(most_volts)), "",
+         "If the meter truly shows this, stop: high-voltage parts are for qualified people only, under the "
+         "maker's procedure. If not, type the value again."});
 }
 
 }  // namespace

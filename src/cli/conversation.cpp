@@ -1,0 +1,284 @@
+#include "cli/conversation.hpp"
+
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/report/closing_text.hpp"
+#include "halfsplit/report/step_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <ostream>
+
+namespace halfsplit::cli {
+
+using advice::Action;
+
+namespace {
+
+struct Question {
+    std::string_view field, text;
+};
+
+constexpr std::array<Question, 4> intake_questions{{
+    {"complaint", "complaint"},
+    {"conditions", "when (wet, hot, cold, bumps, comes and goes)"},
+    {"recent", "recent work or add-ons"},
+    {"replaced", "replaced before this visit"},
+}};
+
+constexpr std::array<Question, 4> proof_questions{{
+    {"hl", "H to L at the clip, ohms"},
+    {"answers", "all modules answer, y or n"},
+    {"codes", "codes cleared and none back, y or n"},
+    {"complaint", "complaint gone, y or n"},
+}};
+
+constexpr std::array<std::string_view, 5> repairs{"reseated", "cleaned", "repaired", "replaced", "bridged"};
+
+std::string_view keys(Action action) {
+    switch (action) {
+        case Action::Read: return "o open  c closed (beep)  0.4 ohms  ? not sure  - no reach  u undo  h help";
+        case Action::Look: return "f it is the fault  s it is sound  ? not sure  u undo  h help";
+        case Action::Repair:
+            return "1 reseated  2 cleaned  3 repaired  4 replaced  5 bridge plug fitted  u undo  h help";
+        case Action::Scan: return "none  all  ids of the silent ones  ? not scanned  u undo  h help";
+        case Action::Intake:
+        case Action::Verify: return "Enter skips a question  u undo  q leave, all is saved  h help";
+        default: return "u undo  q leave, all is saved  h help";
+    }
+}
+
+constexpr std::string_view help_text =
+    "At every prompt: u undo the last entry, l list the suspects, w what next again, q leave (all is saved), h this.\n"
+    "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the loom).\n"
+    "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
+    "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, close.\n"
+    "Names are those of the harness file; Tab completes them.";
+
+bool yes(const std::string& line) { return lower(line).rfind('y', 0) == 0; }
+bool no(const std::string& line) { return lower(line).rfind('n', 0) == 0; }
+
+std::string trimmed(const std::string& line) {
+    const auto first = line.find_first_not_of(" \t");
+    if (first == std::string::npos) return "";
+    return line.substr(first, line.find_last_not_of(" \t") - first + 1);
+}
+
+}  // namespace
+
+Conversation::Conversation(session::Session& session, Context& context, std::size_t columns)
+    : session_(session), context_(context), columns_(columns), words_(job::event_words()) {
+    const harness::Harness& harness = session.harness();
+    for (const auto& part : harness.parts) words_.push_back(part.id);
+    for (harness::Index i = 0; i < harness.terminals.size(); ++i) words_.push_back(terminal_name(harness, i));
+    for (const auto& cover : harness.covers) words_.push_back(cover.id);
+}
+
+void Conversation::say(const std::string& text, std::size_t indent) {
+    context_.out << wrap(text, columns_, indent) << '\n';
+}
+
+void Conversation::run() {
+    for (const std::string& notice : session_.notices()) say(notice);
+    const harness::Harness& harness = session_.harness();
+    say(fmt::format("{} - {}", harness.title, harness.networks[session_.network()].name));
+    if (session_.resumed()) {
+        say(fmt::format("The job goes on where it stood: {} records, {} spent.", session_.records().size(),
+                        format_minutes(session_.state().minutes_spent)));
+    }
+    bool show = true;
+    while (true) {
+        if (show) show_step();
+        if (session_.advise().action == Action::Closed) return;
+        const auto line = context_.terminal.read_line(prompt() + "> ", words_);
+        if (!line) {
+            say("Saved. The same command goes on from here.");
+            return;
+        }
+        Turn turn = Turn::Again;
+        try {
+            turn = answer(trimmed(*line));
+        } catch (const InputError& error) {
+            say(error.what());
+        }
+        if (turn == Turn::Leave) return;
+        show = turn == Turn::NextStep;
+    }
+}
+
+void Conversation::show_step() {
+    const advice::Recommendation& advice = session_.advise();
+    asking_.reset();
+    question_ = 0;
+    if (advice.action == Action::Intake || advice.action == Action::Verify) asking_ = advice.action;
+    if (asking_ == Action::Verify && session_.state().verified) {
+        // What was answered before the conversation broke off is not asked again.
+        const job::Verified& told = *session_.state().verified;
+        const std::array<bool, 4> answered{told.h_to_l_ohm.has_value(), told.all_answer.has_value(),
+                                           told.codes_clear.has_value(), false};
+        while (answered[question_]) ++question_;
+    }
+    context_.out << '\n';
+    if (advice.action == Action::Closed) {
+        context_.out << report::closing_text(session_.state(), session_.harness(), columns_);
+        return;
+    }
+    context_.out << report::step_text(advice, session_.harness(), session_.network(),
+                                      {columns_, context_.terminal.emphasis()});
+    if (advice.action == Action::Scan) {
+        std::vector<std::string> modules;
+        for (const auto& part : session_.harness().parts) {
+            const bool on_bus = std::any_of(part.attachments.begin(), part.attachments.end(), [&](const auto& own) {
+                return own.network == session_.network();
+            });
+            if (part.kind == harness::PartKind::Module && on_bus && part.fitted != harness::Fitted::No) {
+                modules.push_back(part.id);
+            }
+        }
+        say("Modules: " + join(modules, ", "));
+    }
+    say(std::string(keys(advice.action)));
+}
+
+std::string Conversation::prompt() {
+    if (asking_ == Action::Intake) return std::string(intake_questions[question_].text);
+    if (asking_ == Action::Verify) return std::string(proof_questions[question_].text);
+    return report::prompt_text(session_.advise());
+}
+
+Conversation::Turn Conversation::answer(const std::string& line) {
+    if (line.size() == 1) {
+        const std::string known = "uqhlw";
+        if (known.find(line) != std::string::npos) return single_key(line);
+    }
+    if (asking_) return answer_question(line) ? Turn::NextStep : Turn::Again;
+    if (line.empty()) return Turn::Again;
+    return answer_step(line) ? Turn::NextStep : Turn::Again;
+}
+
+Conversation::Turn Conversation::single_key(const std::string& key) {
+    switch (key.front()) {
+        case 'q': say("Saved. The same command goes on from here."); return Turn::Leave;
+        case 'u': enter({"undo"}); return Turn::NextStep;
+        case 'l':
+            context_.out << report::suspects_text(session_.advise(), {columns_, false});
+            for (const std::string& assumed : session_.advise().assumed) say("assumed: " + assumed, 9);
+            return Turn::Again;
+        case 'w': return Turn::NextStep;
+        default: say(std::string(help_text)); return Turn::Again;
+    }
+}
+
+// True when the step is answered.
+bool Conversation::answer_step(const std::string& line) {
+    std::vector<std::string> words = split_words(line);
+    const auto& events = job::event_words();
+    const bool full_event = std::find(events.begin(), events.end(), words.front()) != events.end();
+    if (!full_event) {
+        switch (session_.advise().action) {
+            case Action::Scan: answer_scan(line); return true;
+            case Action::SafeState: return answer_safe_state(line);
+            case Action::Repair: return answer_repair(line);
+            case Action::Refit: return answer_all_back(line);
+            case Action::Close:
+                if (!yes(line)) return false;
+                words = {"close"};
+                break;
+            case Action::Look:
+                if (words.front() == "f") words.front() = "faulty";
+                if (words.front() == "s") words.front() = "sound";
+                if (words.front() == "?") words.front() = "unsure";
+                break;
+            default: break;
+        }
+    }
+    enter(words);
+    return true;
+}
+
+void Conversation::answer_scan(const std::string& line) {
+    const std::string word = lower(line);
+    if (word == "?") return enter(job::Event{job::Answers{}});
+    if (word == "none" || word == "0") return enter({"answers", "all"});
+    if (word == "all") return enter({"answers", "none"});
+    std::string list = join(split_words(line), ",");
+    while (list.find(",,") != std::string::npos) list.erase(list.find(",,"), 1);
+    enter({"answers", "silent", list});
+}
+
+bool Conversation::answer_safe_state(const std::string& line) {
+    if (!yes(line)) {
+        say("Ohms wait until it is. Readings in volts and looks can be noted meanwhile.");
+        return false;
+    }
+    const auto words = split_words(line);
+    std::vector<std::string> event{"safe", "ignition=off", "bus=asleep", "battery=off"};
+    if (words.size() > 1) event.push_back("waited=" + words[1]);
+    enter(event);
+    return true;
+}
+
+bool Conversation::answer_repair(const std::string& line) {
+    auto words = split_words(line);
+    const std::size_t number = words.front().size() == 1 ? static_cast<std::size_t>(words.front()[0] - '1') : repairs.size();
+    if (number < repairs.size()) words.front() = std::string(repairs[number]);
+    std::vector<std::string> event{"repair", session_.advise().target.part};
+    event.insert(event.end(), words.begin(), words.end());
+    enter(event);
+    return true;
+}
+
+bool Conversation::answer_all_back(const std::string& line) {
+    if (!yes(line)) {
+        say("One at a time: cover on ID, plugged ID.");
+        return false;
+    }
+    const advice::Recommendation advice = session_.advise();
+    for (const std::string& part : advice.parts_to_reconnect) enter({"plugged", part});
+    // What came off last goes back first.
+    for (auto cover = advice.covers_to_refit.rbegin(); cover != advice.covers_to_refit.rend(); ++cover) {
+        enter({"cover", "on", *cover});
+    }
+    return true;
+}
+
+// True when the last question is behind us.
+bool Conversation::answer_question(const std::string& line) {
+    const bool intake = asking_ == Action::Intake;
+    const Question& question = intake ? intake_questions[question_] : proof_questions[question_];
+    const auto words = split_words(line);
+    const auto& events = job::event_words();
+    if (!intake && !words.empty() && std::find(events.begin(), events.end(), words.front()) != events.end()) {
+        enter(words);
+        return true;
+    }
+    std::string value = line;
+    if (intake) {
+        if (value.empty() && question_ == 0) value = "not stated";
+        if (!value.empty()) enter({"intake", fmt::format("{}={}", question.field, value)});
+    } else if (question.field == "hl") {
+        if (!value.empty()) enter({"verified", "hl=" + value});
+    } else {
+        if (!value.empty() && !yes(value) && !no(value)) {
+            say("y or n, or Enter to leave it open.");
+            return false;
+        }
+        const std::string_view good = question.field == "answers" ? "all" : question.field == "codes" ? "clear" : "gone";
+        const std::string_view bad = question.field == "answers" ? "some" : question.field == "codes" ? "stored" : "back";
+        if (!value.empty()) enter({"verified", fmt::format("{}={}", question.field, yes(value) ? good : bad)});
+    }
+    ++question_;
+    return question_ == intake_questions.size();
+}
+
+void Conversation::enter(const std::vector<std::string>& words) { enter(session_.parse(words)); }
+
+void Conversation::enter(const job::Event& event) {
+    for (const job::Record& record : session_.enter(event)) {
+        say(fmt::format("[{}] {}", record.sequence, job::in_words(record.event, session_.harness())), 5);
+    }
+}
+
+}  // namespace halfsplit::cli

@@ -1,0 +1,121 @@
+#include "plan/outline.hpp"
+
+#include <algorithm>
+#include <cstring>
+#include <numeric>
+
+namespace halfsplit::plan {
+
+namespace {
+
+// Every hypothesis' outcomes side by side.
+class Columns {
+  public:
+    explicit Columns(const Problem& problem)
+        : length_(problem.tests.size()), outcome_(problem.hypotheses.size() * length_) {
+        for (std::size_t test = 0; test < length_; ++test)
+            for (std::size_t h = 0; h < problem.hypotheses.size(); ++h)
+                outcome_[h * length_ + test] = static_cast<std::uint8_t>(problem.tests[test].outcome[h]);
+    }
+    int compare(std::size_t a, std::size_t b) const {
+        return length_ == 0 ? 0 : std::memcmp(of(a), of(b), length_);
+    }
+    std::size_t distance(std::size_t a, std::size_t b) const {
+        return std::inner_product(of(a), of(a) + length_, of(b), std::size_t{0}, std::plus<>(), std::not_equal_to<>());
+    }
+
+  private:
+    const std::uint8_t* of(std::size_t hypothesis) const { return outcome_.data() + hypothesis * length_; }
+    std::size_t length_;
+    std::vector<std::uint8_t> outcome_;
+};
+
+// Puts one kind after another into the family whose latest member is most like it and that has no place taken by it.
+class FamilyMaker {
+  public:
+    FamilyMaker(const Columns& columns, bool isolating) : columns_(columns), isolating_(isolating) {}
+
+    std::size_t place(const Kind& kind) {
+        std::size_t best = families_.size(), best_distance = 0;
+        for (std::size_t f = 0; f < families_.size(); ++f) {
+            if (taken(families_[f], kind)) continue;
+            const std::size_t distance = columns_.distance(families_[f].back().hypothesis, kind.hypothesis);
+            if (best < families_.size() && distance >= best_distance) continue;
+            best = f;
+            best_distance = distance;
+        }
+        if (best == families_.size()) families_.emplace_back();
+        families_[best].push_back(kind);
+        return best;
+    }
+    std::size_t count() const { return families_.size(); }
+
+  private:
+    // Kinds come sorted by element, so a clash of elements can only be with the latest. Where nothing is laid bare, two
+    // kinds that no test tells apart need not be told apart either and must not share a family.
+    bool taken(const std::vector<Kind>& family, const Kind& kind) const {
+        if (family.back().element == kind.element) return true;
+        return isolating_ && std::any_of(family.begin(), family.end(), [&](const Kind& other) {
+                   return columns_.compare(other.hypothesis, kind.hypothesis) == 0;
+               });
+    }
+
+    const Columns& columns_;
+    bool isolating_;
+    std::vector<std::vector<Kind>> families_;
+};
+
+std::vector<double> shortest_ways(const access::Workshop& workshop) {
+    const std::size_t places = workshop.places();
+    std::vector<double> way(places * places);
+    for (std::size_t from = 0; from < places; ++from)
+        for (std::size_t to = 0; to < places; ++to) way[from * places + to] = from == to ? 0 : workshop.travel(from, to);
+    for (std::size_t by = 0; by < places; ++by)
+        for (std::size_t from = 0; from < places; ++from)
+            for (std::size_t to = 0; to < places; ++to)
+                way[from * places + to] =
+                    std::min(way[from * places + to], way[from * places + by] + way[by * places + to]);
+    return way;
+}
+
+}  // namespace
+
+Outline::Outline(const Problem& posed) : problem(posed), shortest(shortest_ways(posed.workshop)) {
+    const Columns columns(problem);
+    std::vector<std::size_t> order(problem.hypotheses.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto element = [&](std::size_t h) { return problem.hypotheses[h].element; };
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        if (element(a) != element(b)) return element(a) < element(b);
+        const int columns_compared = columns.compare(a, b);
+        return columns_compared != 0 ? columns_compared < 0 : a < b;
+    });
+    FamilyMaker maker(columns, problem.bare.empty());
+    kind_of.resize(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        const bool new_element = i == 0 || element(order[i]) != element(order[i - 1]);
+        if (new_element) elements.push_back(element(order[i]));
+        if (new_element || columns.compare(order[i], order[i - 1]) != 0) {
+            kinds.push_back({elements.size() - 1, 0, order[i]});
+            kinds.back().family = maker.place(kinds.back());
+        }
+        kind_of[order[i]] = kinds.size() - 1;
+    }
+    families = maker.count();
+}
+
+std::vector<double> Outline::by_kind(const std::vector<double>& probability) const {
+    std::vector<double> weight(kinds.size(), 0.0);
+    for (std::size_t h = 0; h < probability.size(); ++h) weight[kind_of[h]] += probability[h];
+    return weight;
+}
+
+std::vector<double> Outline::prior() const {
+    double sum = 0;
+    for (const Hypothesis& hypothesis : problem.hypotheses) sum += hypothesis.probability;
+    std::vector<double> probability;
+    for (const Hypothesis& hypothesis : problem.hypotheses) probability.push_back(hypothesis.probability / sum);
+    return by_kind(probability);
+}
+
+}  // namespace halfsplit::plan

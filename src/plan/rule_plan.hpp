@@ -1,0 +1,35 @@
+// Following a rule of thumb on the sets and states of the search.
+#pragma once
+
+#include "halfsplit/plan/rules.hpp"
+#include "plan/search.hpp"
+
+namespace halfsplit::plan {
+
+class RulePlan {
+  public:
+    RulePlan(const Model& model, SuspectSets& sets, const Search& search, Rule rule)
+        : model_(model), sets_(sets), search_(search), rule_(rule) {}
+
+    // The test the rule picks (of Model::tests), or IndexTable::none when none splits the set.
+    std::uint32_t pick(SetId set, const access::Standing& standing) const;
+    // Following the rule to the end; a group that no test splits is laid bare in the best order known.
+    Plan follow(SetId set, const access::Standing& standing);
+    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test);
+
+  private:
+    // Less is better, then less minutes, then the earlier test.
+    struct Score {
+        double value = 0, minutes = 0;
+        std::size_t index = 0;
+    };
+    static bool better(const Score& a, const Score& b);
+    Score score(SetId set, const Split& split, const access::Standing& standing) const;
+
+    const Model& model_;
+    SuspectSets& sets_;
+    const Search& search_;
+    Rule rule_;
+};
+
+}  // namespace halfsplit::plan

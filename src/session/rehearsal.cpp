@@ -1,0 +1,231 @@
+#include "halfsplit/session/rehearsal.hpp"
+
+#include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/advice/recommendation_json.hpp"
+#include "halfsplit/base/finding.hpp"
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/diagnosis/meter.hpp"
+#include "halfsplit/diagnosis/silence.hpp"
+#include "halfsplit/job/event_json.hpp"
+#include "halfsplit/job/implied.hpp"
+#include "halfsplit/job/state.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <limits>
+#include <set>
+
+namespace halfsplit::session {
+
+using advice::Action;
+using advice::Recommendation;
+using diagnosis::Explanation;
+using harness::Harness;
+using harness::Index;
+using harness::none;
+
+namespace {
+
+// splitmix64 (Steele, Lea, Flood 2014): the same numbers on every machine.
+class Dice {
+  public:
+    explicit Dice(std::uint64_t seed) : state_(seed) {}
+    double roll() {
+        std::uint64_t z = (state_ += 0x9e3779b97f4a7c15ULL);
+        z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9ULL;
+        z = (z ^ (z >> 27U)) * 0x94d049bb133111ebULL;
+        return static_cast<double>((z ^ (z >> 31U)) >> 11U) * 0x1.0p-53;
+    }
+
+  private:
+    std::uint64_t state_;
+};
+
+// What a meter's display makes of it: three digits, a tenth of an ohm at best.
+double displayed(double ohm) {
+    if (!(ohm < diagnosis::meter_limit_ohm)) return std::numeric_limits<double>::infinity();
+    const double step = ohm < 100 ? 0.1 : std::pow(10.0, std::floor(std::log10(ohm)) - 2);
+    return std::round(ohm / step) * step;
+}
+
+job::RepairAction mending(diagnosis::Mode mode) {
+    switch (mode) {
+        case diagnosis::Mode::Apart: return job::RepairAction::Reseated;
+        case diagnosis::Mode::BridgeAbsent: return job::RepairAction::BridgePlugFitted;
+        case diagnosis::Mode::BadJoint: return job::RepairAction::Cleaned;
+        case diagnosis::Mode::TerminatorMissing:
+        case diagnosis::Mode::PassThroughOpen: return job::RepairAction::Replaced;
+        default: return job::RepairAction::Repaired;
+    }
+}
+
+// The technician of a rehearsal: answers each piece of advice from the truth.
+class Player {
+  public:
+    Player(const Harness& harness, Index network, diagnosis::Predictor& predictor, const MadeUp& truth,
+           const PlayOptions& options)
+        : harness_(harness), network_(network), predictor_(predictor), truth_(truth), dice_(options.seed),
+          slips_(options.slips), explanation_{.variant = truth.variant, .faults = {truth.fault}} {}
+
+    // The events that answer the advice; empty when there is nothing to do.
+    std::vector<job::Body> answer(const Recommendation& advice, const job::State& state) {
+        switch (advice.action) {
+            case Action::Intake: return {job::Intake{.complaint = "rehearsal against a made-up fault"}};
+            case Action::Scan: return {scan(state)};
+            case Action::SafeState: return {job::SafeState{true, true, true, 10}};
+            case Action::Read: return {read(advice, state)};
+            case Action::Look: return {look(advice)};
+            case Action::Repair: return {job::Repair{advice.target.part, mending(truth_.fault.mode), ""}};
+            case Action::Verify: return {job::Verified{h_to_l(state), true, true, true}};
+            case Action::Refit: return put_back(advice);
+            case Action::Close: return {job::Closed{}};
+            case Action::LookElsewhere:
+            case Action::Closed: break;
+        }
+        return {};
+    }
+
+  private:
+    diagnosis::Situation now(const job::State& state) const {
+        const auto evidence = advice::evidence(harness_, network_, state);
+        return {evidence.apart, evidence.repaired};
+    }
+
+    double ohm(const diagnosis::Tips& tips, const job::State& state) {
+        return predictor_.ohms(explanation_, now(state), {tips}).front();
+    }
+
+    // Each module answers or not, whichever is likelier with the fault in.
+    job::Answers scan(const job::State& state) {
+        job::Answers answers;
+        for (const auto& module : predictor_.circuit(truth_.variant, {}).assembly.modules) {
+            const double silent =
+                diagnosis::likelihood({.answering = {}, .silent = {module.part}}, explanation_, now(state), predictor_);
+            (silent > 0.5 ? answers.silent : answers.answering).push_back(harness_.parts[module.part].id);
+        }
+        return answers;
+    }
+
+    job::Reading read(const Recommendation& advice, const job::State& state) {
+        job::Reading reading{.red = advice.red.name, .black = advice.black.name};
+        const auto red = advice::contact_named(harness_, reading.red);
+        const auto black = advice::contact_named(harness_, reading.black);
+        const double value = ohm({*red, *black}, state);
+        if (std::isnan(value)) {
+            reading.outcome = job::Outcome::CouldNotReach;
+            return reading;
+        }
+        const bool slipped = slips_ > 0 && dice_.roll() < slips_;
+        reading.value = slipped ? std::numeric_limits<double>::infinity() : displayed(value);
+        return reading;
+    }
+
+    job::Seen look(const Recommendation& advice) const {
+        const bool faulty = advice.target.part == harness_.parts[truth_.fault.part].id;
+        return {advice.target.part, faulty ? job::Verdict::Faulty : job::Verdict::Sound, ""};
+    }
+
+    double h_to_l(const job::State& state) {
+        const auto& clip = harness_.points[advice::clip_point(harness_, network_, state)].terminal;
+        using diagnosis::Contact;
+        return displayed(ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}, state));
+    }
+
+    static std::vector<job::Body> put_back(const Recommendation& advice) {
+        std::vector<job::Body> result;
+        for (const std::string& part : advice.parts_to_reconnect) result.emplace_back(job::PlugChange{part, true, false});
+        for (const std::string& cover : advice.covers_to_refit) {
+            result.emplace_back(job::CoverChange{cover, false, false});
+        }
+        return result;
+    }
+
+    const Harness& harness_;
+    Index network_;
+    diagnosis::Predictor& predictor_;
+    const MadeUp& truth_;
+    Dice dice_;
+    double slips_;
+    Explanation explanation_;
+};
+
+}  // namespace
+
+Rehearsal::Rehearsal(const Harness& harness, Index network)
+    : harness_(harness), network_(network), advisor_(harness, network), predictor_(harness, network) {}
+
+std::vector<MadeUp> Rehearsal::faults() const {
+    std::vector<MadeUp> result;
+    std::set<std::string> named;
+    const auto variants = harness::variants(harness_);
+    for (std::size_t variant = 0; variant < variants.size(); ++variant) {
+        const auto assembly = electrics::assemble(harness_, network_, variants[variant].present);
+        for (const diagnosis::Fault& fault : diagnosis::all_faults(harness_, assembly)) {
+            // Severities share a name: the middle one of a bad joint, the hard short.
+            if (fault.mode == diagnosis::Mode::BadJoint && fault.ohm != diagnosis::usual_joint_ohm) continue;
+            std::string name = diagnosis::name(harness_, fault);
+            if (named.insert(name).second) result.push_back({fault, variant, std::move(name)});
+        }
+    }
+    return result;
+}
+
+MadeUp Rehearsal::fault_named(const std::string& name) const {
+    const std::vector<MadeUp> all = faults();
+    std::vector<std::string> names;
+    for (const MadeUp& one : all) {
+        if (one.name == name) return one;
+        names.push_back(one.name);
+    }
+    Finding finding;
+    finding.id = "unknown-fault";
+    finding.location.file = "--fault";
+    finding.message = fmt::format("there is no fault '{}' on this network", name);
+    finding.expected = "PART:MODE, the mode one of " + join_words(diagnosis::mode_words()) +
+                       ", with -h or -l for the line and @CAVITY (or @RUN at a splice) where a part has several";
+    finding.nearest = nearest_name(name, names);
+    finding.next_step = "rehearse --list shows them all";
+    throw InputError(finding);
+}
+
+Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
+    Played played;
+    Player player(harness_, network_, predictor_, truth, options);
+    std::string story;
+    const auto append = [&](job::Body body, double minutes) {
+        job::Event event{std::move(body), minutes};
+        for (job::Event& each : job::with_implied(std::move(event), played.records, harness_)) {
+            story += job::to_json(each).dump();
+            const UnixSeconds time = played.records.empty() ? 0 : played.records.back().time;
+            const auto spent = static_cast<UnixSeconds>(std::lround(each.minutes.value_or(0) * 60));
+            played.records.push_back({played.records.size() + 1, time + spent, std::move(each)});
+        }
+    };
+    for (std::size_t step = 0; step < options.most_steps; ++step) {
+        const job::State state = job::replay(played.records);
+        auto known = given_.find(story);
+        if (known == given_.end()) known = given_.emplace(story, advisor_.advise(state)).first;
+        const Recommendation& advice = known->second;
+        const auto answers = player.answer(advice, state);
+        if (answers.empty()) break;
+        const bool moves = advice.action == Action::Read || advice.action == Action::Look;
+        if (moves && played.probes + played.looks == 0) played.expected_minutes = advice.expected_minutes;
+        if (moves && !played.found) played.minutes += advice.minutes_now;
+        if (!played.found && advice.action == Action::Read) ++played.probes;
+        if (!played.found && advice.action == Action::Look) ++played.looks;
+        const auto* seen = std::get_if<job::Seen>(&answers.front());
+        played.found = played.found || (seen != nullptr && seen->verdict == job::Verdict::Faulty);
+        const UnixSeconds time = played.records.empty() ? 0 : played.records.back().time;
+        if (options.to_the_end) {
+            played.records.push_back({played.records.size() + 1, time,
+                                      job::Event{job::Recommended{advice::to_text(advice)}, std::nullopt}});
+        }
+        for (const job::Body& body : answers) append(body, moves ? advice.minutes_now : 0);
+        if (played.found && !options.to_the_end) break;
+    }
+    return played;
+}
+
+}  // namespace halfsplit::session

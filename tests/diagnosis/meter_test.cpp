@@ -1,0 +1,80 @@
+#include "halfsplit/diagnosis/meter.hpp"
+
+#include "support/catch.hpp"
+
+#include <cmath>
+#include <limits>
+
+using namespace halfsplit::diagnosis;
+
+namespace {
+const halfsplit::harness::Assumptions usual;
+constexpr double ol = std::numeric_limits<double>::infinity();
+
+double chance(double shown, double predicted) {
+    return likelihood({.shown = Shown::Ohm, .ohm = shown}, predicted, usual).total;
+}
+}  // namespace
+
+TEST_CASE("an open is weaker evidence than a closed") {
+    // Reading OL where the line is whole happens at the rate of contact slips; reading 0.3 where it is open hardly ever.
+    const double open_though_whole = chance(ol, 0.3) / chance(ol, ol);
+    const double whole_though_open = chance(0.3, ol) / chance(0.3, 0.3);
+    REQUIRE(open_though_whole == Approx(0.03 * 0.9).epsilon(0.1));
+    REQUIRE(whole_though_open < 0.01);
+}
+
+TEST_CASE("240 ohm speaks for the way round, not for a whole line and not for two open lines") {
+    REQUIRE(chance(240, 240) > 100 * chance(240, 0.3));
+    REQUIRE(chance(240, 240) > 100 * chance(240, ol));
+}
+
+TEST_CASE("terminators within the standard's tolerance still fit") {
+    // ISO 11898-2: 100 to 130 ohm each, so 50 to 65 H to L.
+    REQUIRE(chance(55, 60) > 0.1 * chance(60, 60));
+    REQUIRE(chance(65, 60) > 0.1 * chance(60, 60));
+    REQUIRE(chance(120, 60) < 0.01 * chance(60, 60));
+}
+
+TEST_CASE("a beep below the lowest threshold of the manuals is certain, above the highest it never comes") {
+    // 20 to 120 ohm in seven meters' manuals.
+    const auto beep = [](double predicted) {
+        return likelihood({.shown = Shown::Closed}, predicted, usual).honest;
+    };
+    REQUIRE(beep(1) == 1);
+    REQUIRE(beep(20) == 1);
+    REQUIRE(beep(120) == 0);
+    REQUIRE(beep(60) > 0.2);
+    REQUIRE(beep(60) < 0.8);
+    const auto silent = likelihood({.shown = Shown::Open}, 60, usual);
+    REQUIRE(silent.honest == Approx(1 - beep(60)));
+}
+
+TEST_CASE("no reading is ever impossible, so that nothing is ruled out for good") {
+    for (const double predicted : {0.0, 0.3, 60.0, 240.0, 1e5, ol}) {
+        for (const double shown : {0.0, 0.5, 60.0, 3100.0, 1e7, ol}) REQUIRE(chance(shown, predicted) > 0);
+        REQUIRE(likelihood({.shown = Shown::Closed}, predicted, usual).total > 0);
+        REQUIRE(likelihood({.shown = Shown::Open}, predicted, usual).total > 0);
+    }
+    REQUIRE(likelihood({.shown = Shown::Ohm, .ohm = 1}, std::nan(""), usual).total > 0);
+}
+
+TEST_CASE("the parts of a likelihood add up to its total") {
+    for (const double predicted : {0.3, 60.0, 240.0, ol}) {
+        for (const double shown : {0.5, 60.0, ol}) {
+            const Likelihood one = likelihood({.shown = Shown::Ohm, .ohm = shown, .look_alikes = true}, predicted, usual);
+            const double honest_share = 1 - usual.contact_slip - usual.wrong_wire;
+            REQUIRE(one.total == Approx(honest_share * one.honest + one.slip + one.wrong));
+        }
+    }
+}
+
+TEST_CASE("what a careful person with a meter can tell apart") {
+    REQUIRE(distinguishable(0.3, 60));
+    REQUIRE(distinguishable(60, 120));
+    REQUIRE(distinguishable(120, 240));
+    REQUIRE(distinguishable(240, ol));
+    REQUIRE_FALSE(distinguishable(0.3, 0.9));
+    REQUIRE_FALSE(distinguishable(60, 65));  // a bad joint of 20 ohm, from either end
+    REQUIRE_FALSE(distinguishable(ol, 1e9));
+}

@@ -1,0 +1,87 @@
+// Changes against a fresh factorisation of the changed circuit, on random circuits: chain, ring, star, several parts.
+#include "halfsplit/electrics/solver.hpp"
+
+#include "support/catch.hpp"
+#include "support/dice.hpp"
+
+#include <cmath>
+
+using halfsplit::electrics::Change;
+using halfsplit::electrics::Circuit;
+using halfsplit::electrics::open_circuit;
+using halfsplit::electrics::Solver;
+using halfsplit::electrics::Tips;
+using halfsplit::tests::Dice;
+
+namespace {
+
+Circuit random_circuit(Dice& dice) {
+    Circuit circuit;
+    circuit.nodes = 3 + dice.below(30);
+    const std::size_t edges = circuit.nodes + dice.below(circuit.nodes);
+    for (std::size_t e = 0; e < edges; ++e) {
+        const std::size_t from = dice.below(circuit.nodes);
+        const std::size_t to = dice.below(circuit.nodes);
+        if (from == to) continue;
+        // Milliohms to tens of kilohms, as on a bus; some edges are not there.
+        const double ohm = dice.below(8) == 0 ? open_circuit : std::pow(10.0, -2 + 6 * dice.roll());
+        circuit.edges.push_back({from, to, ohm});
+    }
+    return circuit;
+}
+
+std::vector<Change> random_changes(const Circuit& circuit, Dice& dice) {
+    std::vector<Change> changes;
+    for (std::size_t e = 0; e < circuit.edges.size(); ++e) {
+        if (dice.below(6) != 0) continue;
+        changes.push_back({e, dice.below(2) == 0 ? open_circuit : std::pow(10.0, -1 + 4 * dice.roll())});
+    }
+    return changes;
+}
+
+}  // namespace
+
+TEST_CASE("a changed circuit reads as if it had been built that way") {
+    Dice dice(20260301);
+    std::size_t open = 0;
+    for (int round = 0; round < 400; ++round) {
+        const Circuit circuit = random_circuit(dice);
+        if (circuit.edges.empty()) continue;
+        const std::vector<Change> changes = random_changes(circuit, dice);
+        Circuit changed = circuit;
+        for (const Change& change : changes) changed.edges[change.edge].ohm = change.ohm;
+        const Solver solver(circuit);
+        const Solver fresh(changed);
+        for (int pair = 0; pair < 10; ++pair) {
+            const Tips tips{dice.below(circuit.nodes), dice.below(circuit.nodes)};
+            const double expected = fresh.resistance(tips);
+            const double updated = solver.resistance(tips, changes);
+            INFO("round " << round);
+            if (std::isinf(expected)) {
+                ++open;
+                REQUIRE(std::isinf(updated));
+            } else {
+                REQUIRE(updated == Approx(expected).epsilon(1e-6).margin(1e-9));
+            }
+        }
+    }
+    REQUIRE(open > 100);  // the bank holds both kinds
+}
+
+TEST_CASE("a large circuit, whose inverse is not kept, gives the same figures") {
+    Circuit chain{1000, {}};
+    for (std::size_t node = 0; node + 1 < 1000; ++node) chain.edges.push_back({node, node + 1, 0.5});
+    chain.edges.push_back({0, 999, 100.0});
+    const Solver solver(chain);
+    // Series and parallel by hand: 499.5 ohm parallel to 100 ohm; cut open, 100 ohm is left.
+    REQUIRE(solver.resistance({0, 999}) == Approx(499.5 * 100 / 599.5).epsilon(1e-9));
+    REQUIRE(solver.resistance({0, 999}, {{500, open_circuit}}) == Approx(100).epsilon(1e-9));
+    REQUIRE(solver.resistance({0, 500}, {{500, open_circuit}}) == Approx(250).epsilon(1e-9));
+    REQUIRE(std::isinf(solver.resistance({0, 999}, {{500, open_circuit}, {999, open_circuit}})));
+}
+
+TEST_CASE("a circuit that makes no sense is refused") {
+    REQUIRE_THROWS_AS(Solver(Circuit{2, {{0, 2, 1.0}}}), std::invalid_argument);
+    REQUIRE_THROWS_AS(Solver(Circuit{2, {{0, 1, 0.0}}}), std::invalid_argument);
+    REQUIRE_THROWS_AS(Solver(Circuit{2, {{0, 1, std::nan("")}}}), std::invalid_argument);
+}

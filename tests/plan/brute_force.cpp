@@ -1,0 +1,143 @@
+#include "plan/brute_force.hpp"
+
+#include "halfsplit/plan/exact.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <vector>
+
+namespace halfsplit::plan {
+
+namespace {
+
+using access::CoverSet;
+using access::Site;
+using Suspects = std::vector<std::size_t>;
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+constexpr double tie = 1e-9;
+
+// Here `expected` is the sum over the suspects of probability times minutes.
+void consider(BruteForce& best, const BruteForce& other, double weight) {
+    if (other.expected < best.expected - tie * weight) {
+        best = other;
+    } else if (other.expected <= best.expected + tie * weight) {
+        best.expected = std::min(best.expected, other.expected);
+        best.least_worst = std::min(best.least_worst, other.least_worst);
+        best.most_worst = std::max(best.most_worst, other.most_worst);
+    }
+}
+
+class EveryPlan {
+  public:
+    explicit EveryPlan(const Problem& problem) : problem_(problem) {}
+
+    Suspects everything() const {
+        Suspects suspects;
+        for (std::size_t h = 0; h < problem_.hypotheses.size(); ++h)
+            if (problem_.hypotheses[h].probability > 0) suspects.push_back(h);
+        return suspects;
+    }
+
+    double weight(const Suspects& suspects) const {
+        double sum = 0;
+        for (const std::size_t h : suspects) sum += problem_.hypotheses[h].probability;
+        return sum;
+    }
+
+    BruteForce best(const Suspects& suspects, CoverSet off, std::size_t place) {
+        const auto key = std::tuple(suspects, off, place);
+        if (const auto known = known_.find(key); known != known_.end()) return known->second;
+        BruteForce result{infinity, infinity, infinity};
+        const std::vector<std::size_t> elements = elements_of(suspects);
+        bool any_test = false;
+        if (elements.size() > 1)
+            for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
+                if (outcomes(suspects, t).size() < 2) continue;
+                any_test = true;
+                consider(result, after(suspects, t, off, place), weight(suspects));
+            }
+        if (problem_.bare.empty()) {
+            if (!any_test) result = {};
+        } else if (elements.size() <= exact_group || !any_test) {
+            lay_bare(suspects, elements, off, place, result);
+        }
+        return known_[key] = result;
+    }
+
+    BruteForce after(const Suspects& suspects, std::size_t test, CoverSet off, std::size_t place) {
+        double minutes = reach(problem_.tests[test].site, off, place);
+        BruteForce whole{weight(suspects) * minutes, 0, 0};
+        for (const auto& [outcome, left] : outcomes(suspects, test)) {
+            const BruteForce rest = best(left, off, place);
+            whole.expected += rest.expected;
+            whole.least_worst = std::max(whole.least_worst, rest.least_worst);
+            whole.most_worst = std::max(whole.most_worst, rest.most_worst);
+        }
+        whole.least_worst += minutes;
+        whole.most_worst += minutes;
+        return whole;
+    }
+
+  private:
+    // Goes there: `off` and `place` become what they are afterwards.
+    double reach(const Site& site, CoverSet& off, std::size_t& place) const {
+        const CoverSet need = problem_.workshop.closure(site.need);
+        const double minutes =
+            problem_.workshop.travel(place, site.place) + problem_.workshop.open(need, off) + site.minutes;
+        off |= need;
+        place = site.place;
+        return minutes;
+    }
+
+    std::map<int, Suspects> outcomes(const Suspects& suspects, std::size_t test) const {
+        std::map<int, Suspects> left;
+        for (const std::size_t h : suspects) left[problem_.tests[test].outcome[h]].push_back(h);
+        return left;
+    }
+
+    std::vector<std::size_t> elements_of(const Suspects& suspects) const {
+        std::vector<std::size_t> elements;
+        for (const std::size_t h : suspects) elements.push_back(problem_.hypotheses[h].element);
+        std::sort(elements.begin(), elements.end());
+        elements.erase(std::unique(elements.begin(), elements.end()), elements.end());
+        return elements;
+    }
+
+    void lay_bare(const Suspects& suspects, std::vector<std::size_t> elements, CoverSet off, std::size_t place,
+                  BruteForce& result) const {
+        do {
+            CoverSet now_off = off;
+            std::size_t now_at = place;
+            double minutes = 0, expected = 0;
+            for (const std::size_t element : elements) {
+                minutes += reach(problem_.bare[element], now_off, now_at);
+                for (const std::size_t h : suspects)
+                    if (problem_.hypotheses[h].element == element) expected += problem_.hypotheses[h].probability * minutes;
+            }
+            consider(result, {expected, minutes, minutes}, weight(suspects));
+        } while (std::next_permutation(elements.begin(), elements.end()));
+    }
+
+    const Problem& problem_;
+    std::map<std::tuple<Suspects, CoverSet, std::size_t>, BruteForce> known_;
+};
+
+}  // namespace
+
+BruteForce brute_force(const Problem& problem) {
+    EveryPlan plans(problem);
+    const Suspects all = plans.everything();
+    BruteForce best = plans.best(all, problem.start.off, problem.start.place);
+    best.expected /= plans.weight(all);
+    return best;
+}
+
+double brute_force_after(const Problem& problem, std::size_t test) {
+    EveryPlan plans(problem);
+    const Suspects all = plans.everything();
+    return plans.after(all, test, problem.start.off, problem.start.place).expected / plans.weight(all);
+}
+
+}  // namespace halfsplit::plan

@@ -1,0 +1,13 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds, runs every test. With "sanitize" as argument: the same under the address and
+# undefined-behaviour sanitizers.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
+    libeigen3-dev libmd-dev
+kind="${1:-plain}"
+options=()
+[ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON)
+cmake -S . -B ".build/$kind" "${options[@]}" >/dev/null
+cmake --build ".build/$kind" -j "$(nproc)"
+ctest --test-dir ".build/$kind" -j "$(nproc)" --output-on-failure

@@ -1,0 +1,109 @@
+// The way data flows, held: includes go downward only, and heavy headers stay out of the public ones.
+#include "support/catch.hpp"
+#include "support/files_of_tests.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <string>
+#include <vector>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// From the ground up.
+const std::vector<std::string> layers{"base", "harness",   "electrics", "access", "diagnosis", "plan",
+                                      "job",  "advice",    "session",   "report", "cli"};
+
+std::size_t rank(const std::string& layer) {
+    return static_cast<std::size_t>(std::find(layers.begin(), layers.end(), layer) - layers.begin());
+}
+
+std::vector<fs::path> sources(const std::string& folder) {
+    std::vector<fs::path> result;
+    for (const auto& entry : fs::recursive_directory_iterator(halfsplit::tests::path_of(folder))) {
+        const auto extension = entry.path().extension();
+        if (extension == ".hpp" || extension == ".cpp") result.push_back(entry.path());
+    }
+    return result;
+}
+
+std::vector<std::string> includes(const fs::path& file) {
+    static const std::regex pattern(R"re(^\s*#include\s+["<]([^">]+)[">])re");
+    std::ifstream in(file);
+    std::vector<std::string> result;
+    std::string line;
+    std::smatch match;
+    while (std::getline(in, line)) {
+        if (std::regex_search(line, match, pattern)) result.push_back(match[1]);
+    }
+    return result;
+}
+
+// "halfsplit/plan/exact.hpp" or "plan/search.hpp" -> "plan"; empty for what is not ours.
+std::string layer_of(const std::string& include) {
+    const std::string path = include.rfind("halfsplit/", 0) == 0 ? include.substr(10) : include;
+    const std::string layer = path.substr(0, path.find('/'));
+    return rank(layer) < layers.size() && path.find('/') != std::string::npos ? layer : "";
+}
+
+}  // namespace
+
+TEST_CASE("no layer includes one above it") {
+    std::size_t checked = 0;
+    for (const std::string folder : {"include/halfsplit", "src"}) {
+        for (const fs::path& file : sources(folder)) {
+            const fs::path within = fs::relative(file, halfsplit::tests::path_of(folder));
+            const std::string own = *within.begin();
+            if (own == "main.cpp") continue;
+            INFO(file.string());
+            REQUIRE(rank(own) < layers.size());
+            for (const std::string& include : includes(file)) {
+                const std::string layer = layer_of(include);
+                INFO("includes " << include);
+                if (layer.empty()) continue;
+                REQUIRE(rank(layer) <= rank(own));
+                ++checked;
+            }
+        }
+    }
+    REQUIRE(checked > 100);
+}
+
+TEST_CASE("the planner knows no harness") {
+    for (const std::string folder : {"include/halfsplit/plan", "src/plan"}) {
+        for (const fs::path& file : sources(folder)) {
+            for (const std::string& include : includes(file)) {
+                INFO(file.string() << " includes " << include);
+                REQUIRE(layer_of(include) != "harness");
+                REQUIRE(include != "halfsplit/access/costs.hpp");
+            }
+        }
+    }
+}
+
+TEST_CASE("heavy headers stay out of public headers") {
+    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",       "Eigen/",   "CLI/",      "valijson/",
+                                         "iostream",          "histedit.h", "unistd.h", "sys/",      "fcntl.h"};
+    for (const fs::path& file : sources("include/halfsplit")) {
+        for (const std::string& include : includes(file)) {
+            INFO(file.string() << " includes " << include);
+            for (const std::string& name : heavy) REQUIRE(include.rfind(name, 0) != 0);
+        }
+    }
+}
+
+TEST_CASE("system calls live in one file for each interface") {
+    std::vector<std::string> with_system_calls;
+    for (const fs::path& file : sources("src")) {
+        for (const std::string& include : includes(file)) {
+            const bool system = include == "unistd.h" || include == "fcntl.h" || include.rfind("sys/", 0) == 0;
+            if (system) with_system_calls.push_back(file.filename());
+        }
+    }
+    std::sort(with_system_calls.begin(), with_system_calls.end());
+    with_system_calls.erase(std::unique(with_system_calls.begin(), with_system_calls.end()), with_system_calls.end());
+    REQUIRE(with_system_calls == std::vector<std::string>{"files_posix.cpp", "terminal_libedit.cpp"});
+}
