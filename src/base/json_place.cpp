@@ -48,6 +48,10 @@ void plant(Wanted& root, std::string_view pointer, std::size_t spot) {
     node->spots.push_back(spot);
 }
 
+bool continues_character(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
+
 struct Found {
     std::size_t name = 0, value = 0;  // offsets
 };
@@ -134,7 +138,7 @@ std::vector<Location> locations(std::string_view text, const std::vector<std::si
             if (text[at] == '\n') {
                 ++line;
                 column = 1;
-            } else if ((static_cast<unsigned char>(text[at]) & 0xC0U) != 0x80U) {
+            } else if (!continues_character(text[at])) {
                 ++column;
             }
         }
@@ -143,37 +147,49 @@ std::vector<Location> locations(std::string_view text, const std::vector<std::si
     return result;
 }
 
-std::size_t end_of_line(std::string_view text, std::size_t start) {
-    std::size_t end = std::min(text.find('\n', start), text.size());
-    if (end > start && text[end - 1] == '\r') --end;
-    return end;
-}
+// A line of the text, by offsets.
+struct Line {
+    std::size_t start = 0, end = 0;
+    std::size_t indented = 0;  // where its indentation ends
+    bool fits = true;          // the rest of it can be shown whole
+};
 
-// Offset of the character with that number (from 0).
-std::size_t character_offset(std::string_view line, std::size_t character) {
-    std::size_t at = 0;
-    while (at < line.size()) {
-        if ((static_cast<unsigned char>(line[at]) & 0xC0U) != 0x80U && character-- == 0) break;
+// The offset `count` characters on, at most at the end of the line.
+std::size_t forward(std::string_view text, const Line& line, std::size_t at, std::size_t count) {
+    for (; count > 0 && at < line.end; --count) {
         ++at;
+        while (at < line.end && continues_character(text[at])) ++at;
     }
     return at;
 }
 
-// The line without its indentation; where it is too long, the piece around the column, with dots where it was
-// cut.
-void quote(Finding& finding, std::string_view line) {
-    const std::size_t column = finding.location.column - 1;
-    std::size_t first = std::min(line.find_first_not_of(" \t"), line.size());
-    first = std::min(first, column);
-    std::string dots;
-    if (column - first > before_caret && display_width(line) - first > widest_quote) {
-        first = column - before_caret;
-        dots = "...";
+// The offset `count` characters back, at most at the end of the indentation.
+std::size_t backward(std::string_view text, const Line& line, std::size_t at, std::size_t count) {
+    for (; count > 0 && at > line.indented; --count) {
+        --at;
+        while (at > line.indented && continues_character(text[at])) --at;
     }
-    const std::string_view rest = line.substr(character_offset(line, first));
-    const std::size_t end = character_offset(rest, widest_quote);
-    finding.source_line = dots + std::string(rest.substr(0, end)) + (end < rest.size() ? "..." : "");
-    finding.caret = column - first + dots.size() + 1;
+    return at;
+}
+
+Line line_at(std::string_view text, std::size_t start) {
+    Line line;
+    line.start = start;
+    line.end = std::min(text.find('\n', start), text.size());
+    if (line.end > start && text[line.end - 1] == '\r') --line.end;
+    line.indented = std::min(text.find_first_not_of(" \t", start), line.end);
+    line.fits = forward(text, line, line.indented, widest_quote) == line.end;
+    return line;
+}
+
+// The line without its indentation; where it is too long, the piece around `at`, with dots where it was cut.
+void quote(Finding& finding, std::string_view text, const Line& line, std::size_t at) {
+    std::size_t start = std::min(line.indented, at);
+    if (!line.fits && at > line.indented) start = backward(text, line, at, before_caret);
+    const std::size_t end = forward(text, line, start, widest_quote);
+    const std::string dots = start > line.indented ? "..." : "";
+    finding.source_line = dots + std::string(text.substr(start, end - start)) + (end < line.end ? "..." : "");
+    finding.caret = dots.size() + display_width(text.substr(start, at - start)) + 1;
 }
 
 }  // namespace
@@ -194,8 +210,8 @@ std::string line_of(std::string_view text, std::size_t line) {
         if (end == std::string_view::npos) return {};
         start = end + 1;
     }
-    const std::string_view whole = text.substr(start, end_of_line(text, start) - start);
-    return std::string(whole.substr(0, character_offset(whole, widest_quote)));
+    const Line whole = line_at(text, start);
+    return std::string(text.substr(start, forward(text, whole, start, widest_quote) - start));
 }
 
 void quote_lines(std::vector<Finding>& findings, std::string_view text) {
@@ -203,15 +219,26 @@ void quote_lines(std::vector<Finding>& findings, std::string_view text) {
     for (Finding& finding : findings) {
         if (finding.location.line > 0) order.push_back(&finding);
     }
+    const auto place = [](const Finding* finding) {
+        return std::pair(finding->location.line, finding->location.column);
+    };
     std::stable_sort(order.begin(), order.end(),
-                     [](const Finding* a, const Finding* b) { return a->location.line < b->location.line; });
-    std::size_t start = byte_order_mark(text);
-    std::size_t line = 1;
+                     [&](const Finding* a, const Finding* b) { return place(a) < place(b); });
+    std::size_t number = 1;
+    Line line = line_at(text, byte_order_mark(text));
+    std::size_t at = line.start;
+    std::size_t column = 1;
     for (Finding* finding : order) {
-        for (; line < finding->location.line; ++line) {
-            start = std::min(text.find('\n', start), text.size() - 1) + 1;
+        while (number < finding->location.line) {
+            line = line_at(text, std::min(text.find('\n', line.end), text.size() - 1) + 1);
+            at = line.start;
+            column = 1;
+            ++number;
         }
-        quote(*finding, text.substr(start, end_of_line(text, start) - start));
+        const std::size_t on = std::max(finding->location.column, column) - column;
+        at = forward(text, line, at, on);
+        column += on;
+        quote(*finding, text, line, at);
     }
 }
 

@@ -10,7 +10,6 @@
 
 #include "base/schema_words.hpp"
 
-#include <map>
 #include <stdexcept>
 #include <utility>
 
@@ -38,41 +37,27 @@ std::string pointer_of(const std::vector<std::string>& context) {
     return pointer;
 }
 
-// Flagged values by pointer, with valijson's own words for the first mistake there.
-std::map<std::string, std::string> flagged(const json& document, const json& schema) {
+}  // namespace
+
+std::vector<SchemaViolation> validate_against(const json& schema, const json& document) {
     json compiled = schema;
     drop_patterns(compiled);
     valijson::Schema rules;
     valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(Adapter(compiled), rules);
     valijson::Validator validator(valijson::Validator::kStrongTypes);
-    std::map<std::string, std::string> mistakes;
-    if (validator.validate(rules, Adapter(document), nullptr)) return mistakes;
+    if (validator.validate(rules, Adapter(document), nullptr)) return {};
+    std::vector<SchemaViolation> violations = explain(document, schema);
+    if (!violations.empty()) return violations;
+    SchemaViolation other;  // a keyword that explain() does not know: valijson's own words, innermost first
+    other.id = "schema-mismatch";
+    other.message = "the schema refuses this";
     valijson::ValidationResults results;
     validator.validate(rules, Adapter(document), &results);
-    for (const auto& error : results) mistakes.emplace(pointer_of(error.context), error.description);
-    return mistakes;
-}
-
-// Whether the entry after `it` lies below it: the map is in order, so it would come next, but for names such
-// as "a-b" that sort between "a" and "a/b".
-bool has_flagged_below(const std::map<std::string, std::string>& mistakes, const std::string& pointer) {
-    const auto next = mistakes.lower_bound(pointer + '/');
-    return next != mistakes.end() && next->first.compare(0, pointer.size() + 1, pointer + '/') == 0;
-}
-
-}  // namespace
-
-std::vector<SchemaViolation> validate_against(const json& schema, const json& document) {
-    const auto mistakes = flagged(document, schema);
-    std::vector<SchemaViolation> violations;
-    for (const auto& [pointer, description] : mistakes) {
-        std::vector<SchemaViolation> here = explain(document, schema, pointer);
-        if (here.empty() && !has_flagged_below(mistakes, pointer)) {
-            here.push_back({"schema-mismatch", pointer, description, "", ""});
-        }
-        for (SchemaViolation& violation : here) violations.push_back(std::move(violation));
+    if (results.numErrors() > 0) {
+        other.pointer = pointer_of(results.begin()->context);
+        other.message = results.begin()->description;
     }
-    return violations;
+    return {other};
 }
 
 std::vector<SchemaViolation> validate(const json& document, std::string_view schema_name) {

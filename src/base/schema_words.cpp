@@ -15,7 +15,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::size_t most_told = 1000;  // unknown members of one object
+constexpr std::size_t most_told = 1000;
 
 std::string type_of(const json& value) {
     if (value.is_number_integer()) return "integer";
@@ -69,54 +69,59 @@ std::string description_of(const json& root, const json& schema) {
     return schema.value("description", resolved(root, schema).value("description", ""));
 }
 
-// The schema that the value at `pointer` has to satisfy, and the value; null where the schema does not know
-// it.
-struct Met {
-    const json* schema = nullptr;
+// A value, the schema that it has to satisfy, and where it stands.
+struct Place {
     const json* value = nullptr;
-    std::string description;  // of the member, where its type has none of its own
+    const json* schema = nullptr;
+    std::string pointer;
+    std::string description;
 };
 
-Met meet(const json& document, const json& root, const std::string& pointer) {
-    Met met{&chosen(root, root, document), &document, ""};
-    json::json_pointer way(pointer);
-    std::vector<std::string> names;
-    for (; !way.empty(); way.pop_back()) names.push_back(way.back());
-    std::reverse(names.begin(), names.end());
-    for (const std::string& name : names) {
-        const json* next = nullptr;
-        if (met.value->is_array() && met.schema->contains("items")) {
-            next = &met.schema->at("items");
-            met.value = &met.value->at(std::stoul(name));
-        } else if (met.value->is_object() && met.schema->contains("properties") &&
-                   met.schema->at("properties").contains(name)) {
-            next = &met.schema->at("properties").at(name);
-            met.value = &met.value->at(name);
-        } else {
-            return {};
-        }
-        met.description = description_of(root, *next);
-        met.schema = &chosen(root, *next, *met.value);
-    }
-    return met;
+Place place_below(const json& root, const json& schema, const json& value, std::string pointer) {
+    return {&value, &chosen(root, schema, value), std::move(pointer), description_of(root, schema)};
 }
 
+// The values directly below that the schema says something about, in the order of the document; of a list
+// that is too long, as many as may be.
+std::vector<Place> places_below(const json& root, const Place& place) {
+    std::vector<Place> below;
+    if (place.value->is_array() && place.schema->contains("items")) {
+        const std::size_t most = place.schema->value("maxItems", place.value->size());
+        for (const json& entry : *place.value) {
+            if (below.size() == most) break;
+            const std::string pointer = place.pointer + '/' + std::to_string(below.size());
+            below.push_back(place_below(root, place.schema->at("items"), entry, pointer));
+        }
+    } else if (place.value->is_object() && place.schema->contains("properties")) {
+        const json& known = place.schema->at("properties");
+        for (const auto& [name, value] : place.value->items()) {
+            const auto found = known.find(name);
+            if (found == known.end()) continue;
+            below.push_back(place_below(root, *found, value, place.pointer + '/' + pointer_token(name)));
+        }
+    }
+    return below;
+}
+
+// What is wrong with one value itself, not with anything below it.
 class Explanation {
   public:
-    Explanation(const json& root, std::string pointer, const Met& met)
+    Explanation(const json& root, const Place& place, std::vector<SchemaViolation>& found)
         : root_(root),
-          pointer_(std::move(pointer)),
-          schema_(*met.schema),
-          value_(*met.value),
-          description_(met.description) {}
+          pointer_(place.pointer),
+          schema_(*place.schema),
+          value_(*place.value),
+          description_(place.description),
+          found_(found) {}
 
-    std::vector<SchemaViolation> all() {
-        if (wrong_type()) return std::move(found_);
+    // Says what is wrong; false where nothing below the value needs to be looked at.
+    bool tell() {
+        if (wrong_type()) return false;
         choice();
         number();
         size();
         members();
-        return std::move(found_);
+        return true;
     }
 
   private:
@@ -238,15 +243,22 @@ class Explanation {
     const json& schema_;
     const json& value_;
     std::string description_;
-    std::vector<SchemaViolation> found_;
+    std::vector<SchemaViolation>& found_;
 };
 
 }  // namespace
 
-std::vector<SchemaViolation> explain(const json& document, const json& schema, const std::string& pointer) {
-    const Met met = meet(document, schema, pointer);
-    if (met.schema == nullptr) return {};
-    return Explanation(schema, pointer, met).all();
+std::vector<SchemaViolation> explain(const json& document, const json& schema) {
+    std::vector<SchemaViolation> found;
+    std::vector<Place> open{place_below(schema, schema, document, "")};
+    while (!open.empty() && found.size() < most_told) {
+        const Place place = std::move(open.back());
+        open.pop_back();
+        if (!Explanation(schema, place, found).tell()) continue;
+        std::vector<Place> below = places_below(schema, place);
+        std::move(below.rbegin(), below.rend(), std::back_inserter(open));
+    }
+    return found;
 }
 
 }  // namespace halfsplit

@@ -96,4 +96,8 @@ std::string lower(std::string_view text) {
     return result;
 }
 
+std::string counted(std::size_t number, std::string_view one) {
+    return std::to_string(number) + " " + std::string(one) + (number == 1 ? "" : "s");
+}
+
 }  // namespace halfsplit

@@ -48,9 +48,7 @@ void save(const session::Played& played, const Options& options, const std::stri
     log.append(job::Event{job::Opened{options.harness, harness_text, sha256(harness_text), network, HALFSPLIT_VERSION}, {}});
     for (const job::Record& record : played.records) {
         clock.time = start + record.time;
-        job::Event event = record.event;
-        event.minutes.reset();
-        log.append(std::move(event));
+        log.append(record.event);
     }
 }
 

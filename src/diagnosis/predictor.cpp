@@ -44,7 +44,9 @@ const PreparedCircuit& Predictor::circuit(std::size_t variant, const electrics::
     if (!prepared) {
         Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present, apart);
         electrics::Solver solver(assembly.circuit);
-        prepared = std::make_unique<PreparedCircuit>(PreparedCircuit{std::move(assembly), std::move(solver)});
+        electrics::Graph graph(assembly.circuit);
+        prepared = std::make_unique<PreparedCircuit>(
+            PreparedCircuit{std::move(assembly), std::move(solver), std::move(graph)});
     }
     return *prepared;
 }

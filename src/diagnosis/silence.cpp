@@ -26,54 +26,43 @@ bool is_short(EdgeKind kind) {
 
 // What is left of the bus under an explanation, as far as messages go.
 struct Reach {
-    std::vector<char> high, low;  // by node: reached from the socket along line H, line L
+    std::vector<char> reached;        // by node, from the socket along either line: the lines do not meet
     bool shorted = false;
-    std::size_t terminators = 0;  // with both ends in reach
+    bool terminator_missing = false;  // or out of reach
 };
 
-std::vector<char> flood(const Assembly& assembly, const std::vector<double>& ohm, Node start) {
-    std::vector<char> reached(assembly.circuit.nodes, 0);
-    reached[start] = 1;
-    // Series edges of a bus are few and mostly in order: sweeping until nothing changes needs a handful of passes.
-    for (bool again = true; again;) {
-        again = false;
-        for (std::size_t e = 0; e < assembly.roles.size(); ++e) {
-            if (!is_series(assembly.roles[e].kind) || ohm[e] >= blocking_ohm) continue;
-            const auto& edge = assembly.circuit.edges[e];
-            if (reached[edge.from] == reached[edge.to]) continue;
-            reached[edge.from] = reached[edge.to] = 1;
-            again = true;
-        }
-    }
-    return reached;
+bool in_place(const Assembly& assembly, std::size_t edge, double ohm) {
+    return assembly.roles[edge].kind == EdgeKind::Terminator && ohm < 1000;
 }
 
-Reach reach(const Assembly& assembly, const std::vector<Change>& changes) {
-    std::vector<double> ohm;
-    ohm.reserve(assembly.circuit.edges.size());
-    for (const auto& edge : assembly.circuit.edges) ohm.push_back(edge.ohm);
+Reach reach(const PreparedCircuit& circuit, const std::vector<Change>& changes) {
+    const Assembly& assembly = circuit.assembly;
+    const auto& edges = assembly.circuit.edges;
+    std::vector<char> conducts(edges.size(), 0);
+    std::vector<char> terminates(edges.size(), 0);
     Reach result;
-    for (const Change& change : changes) {
-        ohm[change.edge] = change.ohm;
-        result.shorted = result.shorted || (is_short(assembly.roles[change.edge].kind) && change.ohm < blocking_ohm);
-    }
-    result.high = flood(assembly, ohm, assembly.socket_high);
-    result.low = flood(assembly, ohm, assembly.socket_low);
-    for (std::size_t e = 0; e < assembly.roles.size(); ++e) {
-        if (assembly.roles[e].kind != EdgeKind::Terminator || ohm[e] > 1000) continue;
-        const auto& edge = assembly.circuit.edges[e];
-        if (result.high[edge.from] != 0 && result.low[edge.to] != 0) ++result.terminators;
+    const auto set = [&](std::size_t edge, double ohm) {
+        conducts[edge] = is_series(assembly.roles[edge].kind) && ohm < blocking_ohm ? 1 : 0;
+        terminates[edge] = in_place(assembly, edge, ohm) ? 1 : 0;
+        result.shorted = result.shorted || (is_short(assembly.roles[edge].kind) && ohm < blocking_ohm);
+    };
+    for (std::size_t edge = 0; edge < edges.size(); ++edge) set(edge, edges[edge].ohm);
+    for (const Change& change : changes) set(change.edge, change.ohm);
+    result.reached = circuit.graph.reached({assembly.socket_high, assembly.socket_low}, conducts);
+    for (std::size_t edge = 0; edge < edges.size(); ++edge) {
+        if (assembly.roles[edge].kind != EdgeKind::Terminator) continue;
+        const bool in_reach = result.reached[edges[edge].from] != 0 && result.reached[edges[edge].to] != 0;
+        if (terminates[edge] == 0 || !in_reach) result.terminator_missing = true;
     }
     return result;
 }
 
-double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty, bool terminator_missing,
-                     const SilenceFigures& figures) {
-    const bool high_open = module.high == none || faulty.high[module.high] == 0;
-    const bool low_open = module.low == none || faulty.low[module.low] == 0;
+double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty, const SilenceFigures& figures) {
+    const bool high_open = module.high == none || faulty.reached[module.high] == 0;
+    const bool low_open = module.low == none || faulty.reached[module.low] == 0;
     if (high_open && low_open) return figures.both_open;
     if (high_open || low_open) return figures.one_open;
-    return terminator_missing ? figures.terminator_missing : figures.sound;
+    return faulty.terminator_missing ? figures.terminator_missing : figures.sound;
 }
 
 bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
@@ -84,18 +73,17 @@ bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
 
 double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation, Predictor& predictor,
                   const SilenceFigures& figures) {
-    const Assembly& assembly = predictor.circuit(explanation.variant, situation.apart).assembly;
+    const PreparedCircuit& circuit = predictor.circuit(explanation.variant, situation.apart);
+    const Assembly& assembly = circuit.assembly;
     if (assembly.socket_high == none || assembly.socket_low == none) return 1;
-    const Reach whole = reach(assembly, {});
-    const Reach faulty = reach(assembly, changes(remaining(explanation, situation), assembly));
-    const bool terminator_missing = faulty.terminators < whole.terminators;
+    const Reach faulty = reach(circuit, changes(remaining(explanation, situation), assembly));
 
     double independent = 1;
     bool all_silent = true;
     for (const auto& module : assembly.modules) {
         const bool answers = contains(scan.answering, module.part);
         if (!answers && !contains(scan.silent, module.part)) continue;
-        const double silent = faulty.shorted ? figures.sound : silent_chance(module, faulty, terminator_missing, figures);
+        const double silent = faulty.shorted ? figures.sound : silent_chance(module, faulty, figures);
         independent *= answers ? 1 - silent : silent;
         all_silent = all_silent && !answers;
     }

@@ -1,4 +1,4 @@
-#include "electrics/graph.hpp"
+#include "halfsplit/electrics/graph.hpp"
 
 namespace halfsplit::electrics {
 
@@ -51,6 +51,16 @@ std::vector<std::size_t> Graph::components(const std::vector<char>& conducts) co
 bool Graph::connected(Node from, Node to, const std::vector<char>& conducts) const {
     std::vector<std::size_t> marks(first_.size() - 1, unmarked);
     return flood(from, to, 0, marks, conducts);
+}
+
+std::vector<char> Graph::reached(const std::vector<Node>& starts, const std::vector<char>& conducts) const {
+    std::vector<std::size_t> marks(first_.size() - 1, unmarked);
+    for (const Node start : starts) {
+        if (marks[start] == unmarked) flood(start, unmarked, 0, marks, conducts);
+    }
+    std::vector<char> result(marks.size(), 0);
+    for (Node node = 0; node < marks.size(); ++node) result[node] = marks[node] == unmarked ? 0 : 1;
+    return result;
 }
 
 }  // namespace halfsplit::electrics

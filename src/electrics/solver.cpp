@@ -1,6 +1,6 @@
 #include "halfsplit/electrics/solver.hpp"
 
-#include "electrics/graph.hpp"
+#include "halfsplit/electrics/graph.hpp"
 
 #include <Eigen/Dense>
 #include <Eigen/SparseCholesky>

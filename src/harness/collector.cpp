@@ -45,7 +45,7 @@ std::vector<Finding> Collector::placed(std::string_view text, const std::string&
         Finding finding = waiting_[i].finding;
         finding.location = places[2 * i];
         if (!waiting_[i].first.empty()) {
-            finding.message += " (first in line " + std::to_string(places[2 * i + 1].line) + ')';
+            finding.message += " (see line " + std::to_string(places[2 * i + 1].line) + ')';
         }
         findings.push_back(std::move(finding));
     }

@@ -12,7 +12,7 @@ namespace halfsplit::harness {
 
 struct Said {
     std::string message, expected, nearest, next;
-    std::string first = {};  // pointer of an earlier place that the message should name; empty: none
+    std::string first = {};  // pointer of an earlier place that the message should point to; empty: none
 };
 
 class Collector {

@@ -1,5 +1,7 @@
 #include "harness/member.hpp"
 
+#include <algorithm>
+
 namespace halfsplit::harness {
 
 const nlohmann::json* Member::find(const char* name) const {
@@ -11,8 +13,9 @@ const nlohmann::json* Member::find(const char* name) const {
 std::vector<Member> Member::entries() const {
     std::vector<Member> all;
     if (!exists() || !value_->is_array()) return all;
-    all.reserve(value_->size());
+    all.reserve(std::min(value_->size(), most_entries));
     for (const nlohmann::json& entry : *value_) {
+        if (all.size() == most_entries) break;
         all.emplace_back(&entry, pointer_ + '/' + std::to_string(all.size()));
     }
     return all;

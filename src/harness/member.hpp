@@ -10,6 +10,9 @@
 
 namespace halfsplit::harness {
 
+// As many entries as the schema lets the longest list have; what is beyond is refused by it and not read.
+inline constexpr std::size_t most_entries = 20'000;
+
 class Member {
   public:
     Member(const nlohmann::json* value, std::string pointer) : value_(value), pointer_(std::move(pointer)) {}

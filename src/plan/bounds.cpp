@@ -1,7 +1,7 @@
 #include "halfsplit/plan/bounds.hpp"
 
 #include "plan/huffman.hpp"
-#include "plan/root.hpp"
+#include "plan/desk.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -21,8 +21,9 @@ double huffman(std::vector<double> weights, std::size_t arity) {
 double lower_bound(const Problem& problem) {
     require_sound(problem);
     const Outline outline(problem);
-    Desk desk(outline, outline.prior(), 0);
-    return desk.quick_bound(desk.sets().all(), problem.start);
+    Ground ground(outline, outline.prior());
+    Desk desk(ground, 0);
+    return desk.lower_bound(ground.sets.all(), problem.start);
 }
 
 }  // namespace halfsplit::plan

@@ -1,11 +1,12 @@
 #include "plan/group.hpp"
 
 #include "halfsplit/plan/exact.hpp"
+#include "plan/tree_order.hpp"
 
 #include <algorithm>
 #include <bit>
 #include <limits>
-#include <numeric>
+#include <utility>
 
 namespace halfsplit::plan {
 
@@ -105,20 +106,20 @@ struct Block {
 
 // The best first part of one pocket's members, which come in order of probability per minute of looking.
 Block best_block(const Model& model, const std::vector<Member>& pocketed, const access::Standing& standing) {
-    const Pocket& pocket = model.pockets[model.bare[pocketed.front().element].pocket];
-    double minutes = model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
     Block best{-1, model.bare[pocketed.front().element].pocket, 0};
+    const Pocket& pocket = model.pockets[best.pocket];
+    double minutes = model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
     double weight = 0;
     for (std::size_t i = 0; i < pocketed.size(); ++i) {
         minutes += site_of(model, pocketed[i]).minutes;
         weight += pocketed[i].weight;
         const double worth = minutes > 0 ? weight / minutes : infinity;
-        if (worth > best.worth || (worth == infinity && best.worth == infinity))
-            best = {worth, best.pocket, i + 1};
+        if (worth > best.worth || minutes == 0) best = {worth, best.pocket, i + 1};
     }
     return best;
 }
 
+// Again and again the pocket, and as many of its members, with the most probability per minute.
 std::vector<Member> by_probability_per_minute(const Model& model, const std::vector<Member>& group,
                                               access::Standing standing) {
     std::vector<std::vector<Member>> pockets(model.pockets.size());
@@ -144,50 +145,123 @@ std::vector<Member> by_probability_per_minute(const Model& model, const std::vec
     return sequence;
 }
 
-struct Job {
-    double weight = 0, minutes = 0;
-};
+// A large group as jobs for best_tree_order: places to walk to, covers to take off and elements to look at, each once what it waits for is done. It errs low:
+// walking to a place is counted once and from the nearest other place, and a job waits for one other at most.
+class GroupJobs {
+  public:
+    GroupJobs(const Model& model, const std::vector<Member>& group, const access::Standing& standing)
+        : model_(model), group_(group), standing_(standing), place_job_(model.workshop.places(), Job::no_job),
+          cover_job_(access::most_covers, Job::no_job) {
+        for (const Member& member : group) add_place(site_of(model, member).place);
+        add_covers();
+        first_member_ = jobs_.size();
+        for (const Member& member : group) {
+            const access::Site& site = site_of(model, member);
+            const std::size_t cover = deepest(site.need & ~standing.off);
+            jobs_.push_back({member.weight, site.minutes, cover == Job::no_job ? place_job_[site.place] : cover});
+        }
+    }
 
-// Least weighted sum of finishing times (Smith 1956): by weight per minute.
-double least_finishing(std::vector<Job> jobs) {
-    std::sort(jobs.begin(), jobs.end(),
-              [](const Job& a, const Job& b) { return a.weight * b.minutes > b.weight * a.minutes; });
-    double time = 0, sum = 0;
-    for (const Job& job : jobs) sum += job.weight * (time += job.minutes);
-    return sum;
-}
+    JobOrder order() const { return best_tree_order(jobs_); }
+    std::vector<Member> members(const JobOrder& order) const {
+        std::vector<Member> result;
+        for (const std::size_t job : order.jobs)
+            if (job >= first_member_) result.push_back(group_[job - first_member_]);
+        return result;
+    }
+
+  private:
+    void add_place(std::size_t place) {
+        if (place == standing_.place || place_job_[place] != Job::no_job) return;
+        double walk = infinity;
+        for (std::size_t from = 0; from < place_job_.size(); ++from)
+            if (from != place) walk = std::min(walk, model_.way(from, place));
+        place_job_[place] = jobs_.size();
+        jobs_.push_back({0, walk});
+    }
+
+    // Outer covers first. One needed at a single place waits for the walk there unless it waits for another cover.
+    void add_covers() {
+        access::CoverSet wanted = 0;
+        for (const Member& member : group_) wanted |= site_of(model_, member).need & ~standing_.off;
+        std::vector<std::size_t> covers;
+        for (access::CoverSet rest = wanted; rest != 0; rest &= rest - 1)
+            covers.push_back(static_cast<std::size_t>(std::countr_zero(rest)));
+        std::stable_sort(covers.begin(), covers.end(), [&](std::size_t a, std::size_t b) { return depth(a) < depth(b); });
+        for (const std::size_t cover : covers) {
+            const access::CoverSet own = access::CoverSet{1} << cover;
+            std::size_t after = deepest(model_.workshop.closure(own) & ~own & ~standing_.off);
+            if (after == Job::no_job) after = only_place(own);
+            cover_job_[cover] = jobs_.size();
+            jobs_.push_back({0, model_.workshop.open(own, 0), after});
+        }
+    }
+
+    int depth(std::size_t cover) const { return std::popcount(model_.workshop.closure(access::CoverSet{1} << cover)); }
+
+    // The job of the innermost of these covers.
+    std::size_t deepest(access::CoverSet covers) const {
+        std::size_t best = Job::no_job;
+        int best_depth = 0;
+        for (access::CoverSet rest = covers; rest != 0; rest &= rest - 1) {
+            const auto cover = static_cast<std::size_t>(std::countr_zero(rest));
+            if (depth(cover) <= best_depth) continue;
+            best = cover_job_[cover];
+            best_depth = depth(cover);
+        }
+        return best;
+    }
+
+    std::size_t only_place(access::CoverSet cover) const {
+        std::size_t place = model_.workshop.places();
+        for (const Member& member : group_) {
+            const access::Site& site = site_of(model_, member);
+            if ((site.need & cover) == 0 || site.place == place) continue;
+            if (place != model_.workshop.places()) return Job::no_job;
+            place = site.place;
+        }
+        return place_job_[place];
+    }
+
+    const Model& model_;
+    const std::vector<Member>& group_;
+    access::Standing standing_;
+    std::vector<std::size_t> place_job_, cover_job_;
+    std::vector<Job> jobs_;
+    std::size_t first_member_ = 0;
+};
 
 }  // namespace
 
-double least_minutes_to_lay_bare(const Model& model, const std::vector<Member>& group,
-                                 const access::Standing& standing) {
-    // Each cover's minutes shared out among the members behind it, by weight.
-    std::vector<double> weight_behind(access::most_covers, 0.0);
-    const auto each_cover = [&](const Member& member, auto act) {
-        for (access::CoverSet rest = site_of(model, member).need & ~standing.off; rest != 0; rest &= rest - 1)
-            act(static_cast<std::size_t>(std::countr_zero(rest)));
-    };
-    for (const Member& member : group) each_cover(member, [&](std::size_t c) { weight_behind[c] += member.weight; });
-    std::vector<Job> looks, shared;
-    double own = 0, travel = 0;
+double quick_bound_of_laying_bare(const Model& model, const std::vector<Member>& group,
+                                  const access::Standing& standing) {
+    double minutes = 0;
+    std::vector<Member> looks = group;
     for (const Member& member : group) {
         const access::Site& site = site_of(model, member);
-        own += member.weight * model.workshop.open(site.need, standing.off);
-        travel += member.weight * model.way(standing.place, site.place);
-        looks.push_back({member.weight, site.minutes});
-        double minutes = site.minutes;
-        each_cover(member, [&](std::size_t c) {
-            minutes += model.workshop.open(access::CoverSet{1} << c, 0) * member.weight / weight_behind[c];
-        });
-        shared.push_back({member.weight, minutes});
+        minutes += member.weight *
+                   (model.way(standing.place, site.place) + model.workshop.open(site.need, standing.off));
     }
-    return travel + std::max(own + least_finishing(std::move(looks)), least_finishing(std::move(shared)));
+    std::sort(looks.begin(), looks.end(), [&](const Member& a, const Member& b) {
+        return a.weight * site_of(model, b).minutes > b.weight * site_of(model, a).minutes;
+    });
+    double time = 0;
+    for (const Member& member : looks) minutes += member.weight * (time += site_of(model, member).minutes);
+    return minutes;
+}
+
+double bound_of_laying_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
+    return GroupJobs(model, group, standing).order().sum;
 }
 
 Order order_to_lay_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
     if (group.size() <= exact_group) return valued(model, BestOrder(model, group, standing).run(), standing);
+    const GroupJobs jobs(model, group, standing);
+    const JobOrder best = jobs.order();
     Order order = valued(model, by_probability_per_minute(model, group, standing), standing);
-    const double least = least_minutes_to_lay_bare(model, group, standing);
+    Order other = valued(model, jobs.members(best), standing);
+    if (other.minutes < order.minutes) order = std::move(other);
+    const double least = std::max(best.sum, quick_bound_of_laying_bare(model, group, standing));
     if (least < order.minutes * (1 - 1e-12)) order.least = least;
     return order;
 }

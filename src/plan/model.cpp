@@ -11,6 +11,7 @@ namespace halfsplit::plan {
 Model::Model(const Outline& outline, const std::vector<double>& weight_of_kind)
     : workshop(outline.problem.workshop), shortest(outline.shortest), isolating(outline.problem.bare.empty()) {
     number_suspects(outline, weight_of_kind);
+    set_family_masks();
     add_tests(outline);
     if (!isolating) add_bare(outline);
     compare_places();
@@ -33,6 +34,12 @@ void Model::number_suspects(const Outline& outline, const std::vector<double>& w
     }
     family_first.push_back(static_cast<std::uint32_t>(suspects.size()));
     words = (suspects.size() + word_bits - 1) / word_bits;
+}
+
+void Model::set_family_masks() {
+    family_masks.assign((family_first.size() - 1) * words, 0);
+    for (std::size_t s = 0; s < suspects.size(); ++s)
+        family_masks[suspects[s].family * words + s / word_bits] |= Word{1} << s % word_bits;
 }
 
 void Model::add_tests(const Outline& outline) {

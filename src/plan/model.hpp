@@ -53,6 +53,7 @@ struct Model {
     std::vector<std::uint32_t> family_first;  // first suspect of each family that is there, then the number of suspects
     std::vector<std::uint32_t> family_outcomes;  // most outcomes that one test shows within the family
     std::vector<std::size_t> kind;            // by suspect
+    std::vector<Word> family_masks;           // of `words` words each
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
     std::vector<std::uint8_t> outcome_shown;
@@ -70,6 +71,7 @@ struct Model {
     double way(std::size_t from, std::size_t to) const { return shortest[from * workshop.places() + to]; }
 
   private:
+    void set_family_masks();
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
     void number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned);

@@ -29,11 +29,11 @@ bool RulePlan::better(const Score& a, const Score& b) {
 RulePlan::Score RulePlan::score(SetId set, const Split& split, const Standing& standing) const {
     const PlannedTest& test = model_.tests[split.test];
     Score score{0, model_.workshop.reach(test.site, standing.place, standing.off), test.index};
-    const double whole = sets_.facts(set).weight;
+    const double whole = weights_.of(set).weight;
     double bits = 0;
     for (std::uint32_t c = 0; c < split.children.count; ++c) {
         const SetId child = sets_.child(split.children.first + c);
-        const double share = rule_ == Rule::HalfByCount ? size_of(sets_.bits(child)) : sets_.facts(child).weight / whole;
+        const double share = rule_ == Rule::HalfByCount ? size_of(sets_.bits(child)) : weights_.of(child).weight / whole;
         score.value += share * share;
         if (share > 0) bits -= share * std::log2(share);
     }
@@ -43,14 +43,13 @@ RulePlan::Score RulePlan::score(SetId set, const Split& split, const Standing& s
 }
 
 std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
-    const Facts& facts = sets_.facts(set);
     std::uint32_t best = IndexTable::none;
     if (rule_ == Rule::Walk) {
         for (const std::uint32_t test : sets_.tests(set))
             if (best == IndexTable::none || model_.tests[test].index < model_.tests[best].index) best = test;
         return best;
     }
-    if (facts.tests.count == 0) return best;
+    if (sets_.tests(set).empty()) return best;
     const Stretch splits = sets_.splits(set);
     Score best_score;
     for (std::uint32_t s = 0; s < splits.count; ++s) {
@@ -68,20 +67,21 @@ Plan RulePlan::follow(SetId set, const Standing& standing) {
     const std::uint32_t test = pick(set, standing);
     if (test != IndexTable::none) return follow_with(set, standing, test);
     if (model_.isolating) return {};
-    const Order order = order_to_lay_bare(model_, search_.members(set), standing);
+    const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
     return {order.minutes, order.worst};
 }
 
 Plan RulePlan::follow_with(SetId set, const Standing& standing, std::uint32_t index) {
     const PlannedTest& test = model_.tests[index];
     const Standing then{test.site.place, standing.off | test.site.need};
-    Plan whole{search_.minutes_now(set, standing, test), 0};
+    const double minutes = model_.workshop.reach(test.site, standing.place, standing.off);
+    Plan whole{weights_.of(set).weight * minutes, 0};
     for (const SetId child : sets_.after(set, test)) {
         const Plan rest = follow(child, then);
         whole.minutes += rest.minutes;
         whole.worst = std::max(whole.worst, rest.worst);
     }
-    whole.worst += model_.workshop.reach(test.site, standing.place, standing.off);
+    whole.worst += minutes;
     return whole;
 }
 

@@ -8,8 +8,8 @@ namespace halfsplit::plan {
 
 class RulePlan {
   public:
-    RulePlan(const Model& model, SuspectSets& sets, const Search& search, Rule rule)
-        : model_(model), sets_(sets), search_(search), rule_(rule) {}
+    RulePlan(const Model& model, SuspectSets& sets, Weights& weights, Rule rule)
+        : model_(model), sets_(sets), weights_(weights), rule_(rule) {}
 
     // The test the rule picks (of Model::tests), or IndexTable::none when none splits the set.
     std::uint32_t pick(SetId set, const access::Standing& standing) const;
@@ -28,7 +28,7 @@ class RulePlan {
 
     const Model& model_;
     SuspectSets& sets_;
-    const Search& search_;
+    Weights& weights_;
     Rule rule_;
 };
 

@@ -1,14 +1,15 @@
 #include "halfsplit/plan/rules.hpp"
 
-#include "plan/root.hpp"
+#include "plan/desk.hpp"
 
 namespace halfsplit::plan {
 
 Choice follow(const Problem& problem, Rule rule) {
     require_sound(problem);
     const Outline outline(problem);
-    Desk desk(outline, outline.prior(), 0);
-    return desk.follow(desk.sets().all(), problem.start, rule);
+    Ground ground(outline, outline.prior());
+    Desk desk(ground, 0);
+    return desk.follow(ground.sets.all(), problem.start, rule);
 }
 
 }  // namespace halfsplit::plan

@@ -3,91 +3,103 @@
 #include "halfsplit/plan/exact.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace halfsplit::plan {
 
 using access::Standing;
 
-Search::Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions)
-    : model_(model), sets_(sets), most_expansions_(most_expansions) {}
+Search::Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
+               std::uint64_t most_expansions, const Before& before)
+    : model_(model), sets_(sets), weights_(weights), parts_(std::move(parts)), most_expansions_(most_expansions),
+      before_(before) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
     const std::uint64_t hash = mix(mix(set, off), place);
     return hash ^ hash >> 32U;
 }
 
+std::span<const Word> Search::part(std::size_t index) const {
+    return std::span(parts_).subspan(index * model_.words, model_.words);
+}
+
+bool Search::meets(SetId set, std::size_t index) const {
+    const std::span<const Word> own = sets_.bits(set), mask = part(index);
+    for (std::size_t w = 0; w < own.size(); ++w)
+        if ((own[w] & mask[w]) != 0) return true;
+    return false;
+}
+
+bool Search::in_one_part(SetId set) const {
+    std::size_t met = 0;
+    for (std::size_t p = 0; p < part_count() && met < 2; ++p) met += meets(set, p) ? 1 : 0;
+    return met < 2;
+}
+
 StateId Search::state(SetId set, const Standing& standing) {
     const auto place = static_cast<std::uint32_t>(sets_.place_for(set, standing.place));
-    const access::CoverSet off = standing.off & sets_.facts(set).wanted;
+    const access::CoverSet off = standing.off & sets_.shape(set).wanted;
     const std::uint64_t hash = hash_of(set, place, off);
     const StateId known = table_.find(hash, [&](StateId id) {
         return states_[id].set == set && states_[id].place == place && states_[id].off == off;
     });
     if (known != IndexTable::none) return known;
+    State fresh{set, place, off, 0, unknown, IndexTable::none};
+    if (!finish_trivial(fresh)) {
+        const SetWeight& weight = weights_.of(set);
+        fresh.lower = reaching(weight, {place, off}) + weight.least_minutes;
+        if (before_.search != nullptr && in_one_part(set)) {
+            fresh.before = before_.search->state(set, {place, off});
+            take_from_before(fresh);
+        }
+    }
     const auto id = static_cast<StateId>(states_.size());
-    states_.push_back({set, place, off, bound(set, {place, off}), unknown});
+    states_.push_back(fresh);
     table_.insert(hash, id, [&](StateId other) {
         return hash_of(states_[other].set, states_[other].place, states_[other].off);
     });
-    finish_trivial(id);
     return id;
 }
 
 // Every fault has to be walked to, uncovered and seen, whatever is read on the way.
-double Search::reaching(SetId set, const Standing& standing) const {
-    double minutes = sets_.facts(set).look_minutes;
-    for (const WeighedPocket& own : sets_.pockets(set)) {
+double Search::reaching(const SetWeight& weight, const Standing& standing) const {
+    double minutes = weight.look_minutes;
+    for (const WeighedPocket& own : weights_.pockets(weight)) {
         const Pocket& pocket = model_.pockets[own.pocket];
         minutes += own.weight * (model_.way(standing.place, pocket.place) + model_.workshop.open(pocket.need, standing.off));
     }
     return minutes;
 }
 
-double Search::bound(SetId set, const Standing& standing) const {
-    return reaching(set, standing) + sets_.facts(set).least_minutes;
-}
-
 bool Search::may_lay_bare(SetId set) const {
-    const Facts& facts = sets_.facts(set);
-    return !model_.isolating && (facts.elements <= exact_group || facts.tests.count == 0);
-}
-
-std::vector<Member> Search::members(SetId set) const {
-    std::vector<Member> group;
-    std::vector<std::uint32_t> slot(model_.bare.size(), IndexTable::none);
-    sets_.for_each(set, [&](std::size_t s) {
-        const Suspect& suspect = model_.suspects[s];
-        if (slot[suspect.element] == IndexTable::none) {
-            slot[suspect.element] = static_cast<std::uint32_t>(group.size());
-            group.push_back({suspect.element, 0});
-        }
-        group[slot[suspect.element]].weight += suspect.weight;
-    });
-    std::sort(group.begin(), group.end(), [](const Member& a, const Member& b) { return a.element < b.element; });
-    return group;
+    const Shape& shape = sets_.shape(set);
+    return !model_.isolating && (shape.elements <= exact_group || shape.tests.count == 0);
 }
 
 // One element left, or nothing more to find out: no choice, so no expansion.
-bool Search::finish_trivial(StateId id) {
-    State& state = states_[id];
-    const Facts& facts = sets_.facts(state.set);
+bool Search::finish_trivial(State& state) {
+    const Shape& shape = sets_.shape(state.set);
     if (model_.isolating) {
-        if (facts.tests.count != 0) return false;
-        state.lower = 0;
-        state.action = done;
-        return true;
+        if (shape.tests.count == 0) state.action = done;
+    } else if (shape.elements == 1) {
+        const SetWeight& weight = weights_.of(state.set);
+        const Pocket& pocket = model_.pockets[weights_.pockets(weight).front().pocket];
+        state.lower = weight.look_minutes + weight.weight * (model_.workshop.travel(state.place, pocket.place) +
+                                                             model_.workshop.open(pocket.need, state.off));
+        state.action = lay_bare;
     }
-    if (facts.elements != 1) return false;
-    const WeighedPocket own = sets_.pockets(state.set).front();
-    const Pocket& pocket = model_.pockets[own.pocket];
-    state.lower = facts.look_minutes + facts.weight * (model_.workshop.travel(state.place, pocket.place) +
-                                                       model_.workshop.open(pocket.need, state.off));
-    state.action = lay_bare;
-    return true;
+    return state.action != unknown;
 }
 
-double Search::minutes_now(SetId set, const Standing& standing, const PlannedTest& test) const {
-    return sets_.facts(set).weight * model_.workshop.reach(test.site, standing.place, standing.off);
+void Search::take_from_before(State& state) {
+    const double minutes = scale(state.set) * before_.search->lower(state.before);
+    const bool known = before_.search->solved(state.before);
+    state.lower = known ? minutes : std::max(state.lower, minutes);
+    if (known) state.action = as_before;
+}
+
+double Search::minutes_now(SetId set, const Standing& standing, const PlannedTest& test) {
+    return weights_.of(set).weight * model_.workshop.reach(test.site, standing.place, standing.off);
 }
 
 StateId Search::after(const Standing& standing, const PlannedTest& test, SetId child) {
@@ -97,24 +109,32 @@ StateId Search::after(const Standing& standing, const PlannedTest& test, SetId c
 void Search::settle(StateId id, double budget) {
     const auto settled = [&] { return solved(id) || states_[id].lower >= budget || exhausted(); };
     if (settled()) return;
-    if (sets_.facts(states_[id].set).families > 1) {
-        settle_families(id, budget);
-        if (settled()) return;
+    if (states_[id].before != IndexTable::none) {
+        before_.search->settle(states_[id].before, budget / scale(states_[id].set));
+        take_from_before(states_[id]);
+        return;
     }
-    expand(id, budget);
+    settle_parts(id, budget);
+    if (!settled()) expand(id, budget);
 }
 
-// Being told for nothing which family the fault belongs to cannot make a plan dearer.
-void Search::settle_families(StateId id, double budget) {
+// Being told for nothing in which part the fault is cannot make a plan dearer.
+void Search::settle_parts(StateId id, double budget) {
     const Standing standing{states_[id].place, states_[id].off};
-    const Stretch parts = sets_.parts(states_[id].set);
+    std::vector<StateId> parts;
     double lower = 0;
-    for (std::uint32_t p = 0; p < parts.count; ++p) lower += states_[state(sets_.part(parts.first + p), standing)].lower;
-    for (std::uint32_t p = 0; p < parts.count && lower < budget; ++p) {
-        const StateId part = state(sets_.part(parts.first + p), standing);
-        const double before = states_[part].lower;
-        settle(part, budget - (lower - before));
-        lower += states_[part].lower - before;
+    for (std::size_t p = 0; p < part_count(); ++p) {
+        const SetId inside = sets_.within(states_[id].set, part(p));
+        if (inside == states_[id].set) return;
+        if (inside == IndexTable::none) continue;
+        parts.push_back(state(inside, standing));
+        lower += states_[parts.back()].lower;
+    }
+    for (const StateId one : parts) {
+        if (lower >= budget) break;
+        const double before = states_[one].lower;
+        settle(one, budget - (lower - before));
+        lower += states_[one].lower - before;
     }
     states_[id].lower = std::max(states_[id].lower, lower);
 }
@@ -123,7 +143,7 @@ void Search::settle_families(StateId id, double budget) {
 void Search::expand(StateId id, double budget) {
     ++expansions_;
     Outlook outlook;
-    const double slack = rounding * sets_.facts(states_[id].set).weight;
+    const double slack = rounding * weights_.of(states_[id].set).weight;
     for (std::vector<Candidate> heap = candidates(id); !heap.empty();) {
         std::pop_heap(heap.begin(), heap.end());
         Candidate candidate = heap.back();
@@ -154,8 +174,8 @@ std::vector<Search::Candidate> Search::candidates(StateId id) {
     const SetId set = states_[id].set;
     const Standing standing{states_[id].place, states_[id].off};
     const Stretch splits = sets_.splits(set);
-    const Facts& facts = sets_.facts(set);
-    const double rest = std::max(0.0, facts.least_minutes - facts.weight * model_.step_minutes);
+    const SetWeight& weight = weights_.of(set);
+    const double rest = std::max(0.0, weight.least_minutes - weight.weight * model_.step_minutes);
     pocket_base_.assign(model_.pockets.size(), -1);
     std::vector<Candidate> heap;
     heap.reserve(splits.count);
@@ -163,7 +183,7 @@ std::vector<Search::Candidate> Search::candidates(StateId id) {
         if (sets_.split(index).superfluous) continue;
         const PlannedTest& test = model_.tests[sets_.split(index).test];
         double& base = pocket_base_[test.pocket];
-        if (base < 0) base = rest + reaching(set, {test.site.place, standing.off | test.site.need});
+        if (base < 0) base = rest + reaching(weight, {test.site.place, standing.off | test.site.need});
         heap.push_back({minutes_now(set, standing, test) + base, index, false});
     }
     std::make_heap(heap.begin(), heap.end());
@@ -188,16 +208,18 @@ void Search::try_test(StateId id, const Candidate& candidate, double budget, Out
     const Standing standing{states_[id].place, states_[id].off};
     const Split split = sets_.split(candidate.split);
     const PlannedTest& test = model_.tests[split.test];
-    const auto child = [&](std::uint32_t c) { return after(standing, test, sets_.child(split.children.first + c)); };
     double total = minutes_now(states_[id].set, standing, test);
-    for (std::uint32_t c = 0; c < split.children.count; ++c) total += states_[child(c)].lower;
-    bool exact = true;
+    std::vector<StateId> next;
     for (std::uint32_t c = 0; c < split.children.count; ++c) {
-        const StateId next = child(c);
-        const double before = states_[next].lower;
-        if (total < budget) settle(next, budget - (total - before));
-        total += states_[next].lower - before;
-        exact = exact && solved(next);
+        next.push_back(after(standing, test, sets_.child(split.children.first + c)));
+        total += states_[next.back()].lower;
+    }
+    bool exact = true;
+    for (const StateId child : next) {
+        const double before = states_[child].lower;
+        if (total < budget) settle(child, budget - (total - before));
+        total += states_[child].lower - before;
+        exact = exact && solved(child);
     }
     if (exact && total < outlook.best) {
         outlook.best = total;
@@ -209,11 +231,14 @@ void Search::try_test(StateId id, const Candidate& candidate, double budget, Out
 
 void Search::try_group(StateId id, double budget, Outlook& outlook) {
     const Standing standing{states_[id].place, states_[id].off};
-    const std::vector<Member> group = members(states_[id].set);
-    const double least = least_minutes_to_lay_bare(model_, group, standing);
-    if (least >= budget && sets_.facts(states_[id].set).tests.count != 0) {
-        outlook.others = std::min(outlook.others, least);
-        return;
+    const std::vector<Member> group = weights_.members(states_[id].set);
+    if (sets_.shape(states_[id].set).tests.count != 0) {
+        double least = quick_bound_of_laying_bare(model_, group, standing);
+        if (least < budget && group.size() > 3) least = std::max(least, bound_of_laying_bare(model_, group, standing));
+        if (least >= budget) {
+            outlook.others = std::min(outlook.others, least);
+            return;
+        }
     }
     const Order order = order_to_lay_bare(model_, group, standing);
     if (order.least < outlook.best) {
@@ -226,8 +251,12 @@ Plan Search::plan(StateId id) {
     const State state = states_[id];
     const Standing standing{state.place, state.off};
     if (state.action == done) return {};
+    if (state.action == as_before) {
+        const Plan plan = before_.search->plan(state.before);
+        return {plan.minutes * scale(state.set), plan.worst};
+    }
     if (state.action == lay_bare) {
-        const Order order = order_to_lay_bare(model_, members(state.set), standing);
+        const Order order = order_to_lay_bare(model_, weights_.members(state.set), standing);
         return {order.minutes, order.worst};
     }
     const Split split = sets_.split(static_cast<std::uint32_t>(state.action));

@@ -3,10 +3,11 @@
 #pragma once
 
 #include "plan/group.hpp"
-#include "plan/suspect_sets.hpp"
+#include "plan/weights.hpp"
 
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <vector>
 
 namespace halfsplit::plan {
@@ -15,12 +16,23 @@ using StateId = std::uint32_t;
 
 struct Plan {
     double minutes = 0;  // weighted
-    double worst = 0;
+    double worst = 0;    // minutes
+};
+
+class Search;
+
+// Set where a belief is another one with the suspects of the second part made less likely by one factor: a set wholly
+// inside one of the two parts is worth what it was worth there, scaled.
+struct Before {
+    Search* search = nullptr;
+    double factor = 1;
 };
 
 class Search {
   public:
-    Search(const Model& model, SuspectSets& sets, std::uint64_t most_expansions);
+    // `parts`: what a set is taken apart into for bounding, as masks side by side; each suspect in one of them.
+    Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
+           std::uint64_t most_expansions, const Before& before = {});
 
     // The state of knowing `set` at `standing`; covers nobody will want again are forgotten.
     StateId state(SetId set, const access::Standing& standing);
@@ -31,15 +43,16 @@ class Search {
     // The best plan from a solved state; its minutes exceed lower() only where a large group's order is not proven.
     Plan plan(StateId id);
 
-    // Minutes of making a split's test, weighted; without what comes after.
-    double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test) const;
-    // The state after one of a split's outcomes.
+    // Weighted minutes of a test by itself.
+    double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test);
+    // The state after one of a test's outcomes.
     StateId after(const access::Standing& standing, const PlannedTest& test, SetId child);
     // May the set be laid bare member by member now?
     bool may_lay_bare(SetId set) const;
-    std::vector<Member> members(SetId set) const;
 
-    bool exhausted() const { return expansions_ >= most_expansions_; }
+    bool exhausted() const {
+        return expansions_ >= most_expansions_ || (before_.search != nullptr && before_.search->exhausted());
+    }
     std::uint64_t expansions() const { return expansions_; }
 
     // Differences below this times the weight are taken for rounding.
@@ -47,7 +60,7 @@ class Search {
     static constexpr double infinity = std::numeric_limits<double>::infinity();
 
   private:
-    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3;  // other actions: index of a split
+    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4;  // else: index of a split
 
     struct State {
         SetId set = 0;
@@ -55,6 +68,7 @@ class Search {
         access::CoverSet off = 0;
         double lower = 0;
         std::int32_t action = unknown;
+        StateId before = IndexTable::none;  // the same state of `before_`
     };
     // A test to try; `lower` is first taken from its site alone, then from what it leaves as well.
     struct Candidate {
@@ -74,10 +88,15 @@ class Search {
     };
 
     static std::uint64_t hash_of(SetId set, std::uint32_t place, access::CoverSet off);
-    double bound(SetId set, const access::Standing& standing) const;
-    double reaching(SetId set, const access::Standing& standing) const;
-    bool finish_trivial(StateId id);
-    void settle_families(StateId id, double budget);
+    std::size_t part_count() const { return parts_.size() / model_.words; }
+    std::span<const Word> part(std::size_t index) const;
+    bool meets(SetId set, std::size_t part) const;
+    bool in_one_part(SetId set) const;
+    double reaching(const SetWeight& weight, const access::Standing& standing) const;
+    bool finish_trivial(State& state);
+    double scale(SetId set) const { return meets(set, 1) ? before_.factor : 1; }
+    void take_from_before(State& state);
+    void settle_parts(StateId id, double budget);
     void expand(StateId id, double budget);
     std::vector<Candidate> candidates(StateId id);
     bool work_out(StateId id, Candidate& candidate);
@@ -86,7 +105,10 @@ class Search {
 
     const Model& model_;
     SuspectSets& sets_;
+    Weights& weights_;
+    std::vector<Word> parts_;
     std::uint64_t most_expansions_, expansions_ = 0;
+    Before before_;
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()

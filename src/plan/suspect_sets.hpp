@@ -1,9 +1,11 @@
-// Suspect sets, each kept once, with everything about a set that does not depend on where one stands or what is open.
+// Suspect sets, each kept once, with everything about a set that depends neither on where one stands, nor on what is
+// open, nor on how likely its members are.
 #pragma once
 
 #include "plan/index_table.hpp"
 #include "plan/model.hpp"
 
+#include <bit>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -17,20 +19,10 @@ struct Stretch {
     std::uint32_t first = 0, count = 0;
 };
 
-struct Facts {
-    double weight = 0;
-    double look_minutes = 0;    // of the look that ends the hunt, weighted
-    double least_minutes = 0;   // at most what telling the suspects apart costs in minutes at the sites, weighted
+struct Shape {
     access::CoverSet wanted = 0;  // covers over any test that splits the set, or any of its elements
-    std::uint32_t elements = 0;
-    std::uint32_t families = 0;
-    Stretch pockets;            // where its elements are, with the weight there
-    Stretch tests;              // that split it
-};
-
-struct WeighedPocket {
-    std::uint32_t pocket = 0;
-    double weight = 0;
+    std::uint32_t elements = 0;   // different ones
+    Stretch tests;                // that split it; none when there is one element
 };
 
 // A test that splits a set, and what it leaves: nothing while that has not been asked for.
@@ -48,20 +40,20 @@ class SuspectSets {
     // The set with these bits, which must not be empty. `larger`: a set that holds it, if one is at hand; a test that
     // does not split that need not be tried.
     SetId intern(std::span<const Word> bits, SetId larger = IndexTable::none);
-    // The members of `set` that are not of `element`, which must leave some.
-    SetId without(SetId set, std::uint32_t element);
+    // The members of the set that are in the mask; IndexTable::none when there are none.
+    SetId within(SetId set, std::span<const Word> mask);
 
+    std::size_t size() const { return shapes_.size(); }
     // References and spans hold until the next call that may keep a new set.
-    const Facts& facts(SetId set) const { return facts_[set]; }
+    const Shape& shape(SetId set) const { return shapes_[set]; }
     std::span<const Word> bits(SetId set) const { return {bits_.data() + set * model_.words, model_.words}; }
-    std::span<const WeighedPocket> pockets(SetId set) const {
-        return {pockets_.data() + facts_[set].pockets.first, facts_[set].pockets.count};
-    }
     std::span<const std::uint32_t> tests(SetId set) const {
-        return {tests_.data() + facts_[set].tests.first, facts_[set].tests.count};
+        return {tests_.data() + shapes_[set].tests.first, shapes_[set].tests.count};
     }
     // The place that stands for `place` as far as this set is concerned.
-    std::size_t place_for(SetId set, std::size_t place) const { return place_for_[set * model_.workshop.places() + place]; }
+    std::size_t place_for(SetId set, std::size_t place) const {
+        return place_for_[set * model_.workshop.places() + place];
+    }
 
     // One for each test that splits the set.
     Stretch splits(SetId set);
@@ -72,9 +64,6 @@ class SuspectSets {
     SetId child(std::uint32_t index) const { return children_[index]; }
     // What a test leaves of a set, outcome by outcome.
     std::vector<SetId> after(SetId set, const PlannedTest& test);
-    // The set family by family.
-    Stretch parts(SetId set);
-    SetId part(std::uint32_t index) const { return parts_[index]; }
 
     template <typename Do>
     void for_each(SetId set, Do act) const {
@@ -85,25 +74,24 @@ class SuspectSets {
 
   private:
     void learn(SetId set, SetId larger);
-    void weigh(SetId set, Facts& facts);
-    void find_tests(SetId set, SetId larger, Facts& facts);
+    void find_elements(SetId set, Shape& shape, Word& places);
+    void find_tests(SetId set, SetId larger, Shape& shape, Word& places);
     bool splits_set(const PlannedTest& test, SetId set, std::size_t member) const;
-    void map_places(const Facts& facts);
+    void map_places(Word visited);
     bool superfluous(const Split& split, const Stretch& among) const;
 
     const Model& model_;
+    bool few_places_;  // so few that a word can hold a set of them
     IndexTable table_;
     std::vector<Word> bits_;
-    std::vector<Facts> facts_;
+    std::vector<Shape> shapes_;
     std::vector<std::uint32_t> place_for_;
-    std::vector<WeighedPocket> pockets_;
     std::vector<std::uint32_t> tests_;
-    std::vector<Stretch> splits_of_, parts_of_;
+    std::vector<Stretch> splits_of_;
     std::vector<Split> splits_;
-    std::vector<SetId> children_, parts_;
-    // Scratch, left as found: zero weights and marks.
-    std::vector<double> pocket_weight_, rising_, merged_;
-    std::vector<std::uint32_t> element_mark_;
+    std::vector<SetId> children_;
+    std::vector<Word> common_;                 // scratch of within() and after()
+    std::vector<std::uint32_t> element_mark_;  // by element: the last set it was seen in
     std::uint32_t mark_ = 0;
 };
 

@@ -1,5 +1,7 @@
 #include "halfsplit/report/check_report.hpp"
 
+#include "halfsplit/base/text.hpp"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -25,10 +27,6 @@ Count count(const std::vector<CheckedFile>& files) {
         if (!file.readable) ++result.unreadable;
     }
     return result;
-}
-
-std::string counted(std::size_t number, std::string_view one) {
-    return fmt::format("{} {}{}", number, one, number == 1 ? "" : "s");
 }
 
 json to_json(const Finding& finding) {

@@ -87,8 +87,9 @@ std::string played_text(const session::Played& played, const std::string& fault,
         const auto minutes = static_cast<double>(record.time) / 60.0;
         text += wrap(fmt::format("{:>5.0f} min  {}", minutes, job::in_words(record.event, harness)), columns, 11) + "\n";
     }
-    text += wrap(fmt::format("{}: {} after {} probes and {} looks, {} (expected at the start: {}).", fault,
-                             played.found ? "found" : "NOT FOUND", played.probes, played.looks,
+    text += wrap(fmt::format("{}: {} after {} and {}, {} (expected at the start: {}).", fault,
+                             played.found ? "found" : "NOT FOUND", counted(played.probes, "probe"),
+                             counted(played.looks, "look"),
                              format_minutes(played.minutes), format_minutes(played.expected_minutes)),
                  columns) +
             "\n";

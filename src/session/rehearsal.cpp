@@ -194,13 +194,11 @@ Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
     Played played;
     Player player(harness_, network_, predictor_, truth, options);
     std::string story;
-    const auto append = [&](job::Body body, double minutes) {
-        job::Event event{std::move(body), minutes};
-        for (job::Event& each : job::with_implied(std::move(event), played.records, harness_)) {
+    UnixSeconds time = 0;
+    const auto append = [&](const job::Body& body) {
+        for (job::Event& each : job::with_implied(job::Event{body, std::nullopt}, played.records, harness_)) {
             story += job::to_json(each).dump();
-            const UnixSeconds time = played.records.empty() ? 0 : played.records.back().time;
-            const auto spent = static_cast<UnixSeconds>(std::lround(each.minutes.value_or(0) * 60));
-            played.records.push_back({played.records.size() + 1, time + spent, std::move(each)});
+            played.records.push_back({played.records.size() + 1, time, std::move(each)});
         }
     };
     for (std::size_t step = 0; step < options.most_steps; ++step) {
@@ -217,12 +215,12 @@ Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
         if (!played.found && advice.action == Action::Look) ++played.looks;
         const auto* seen = std::get_if<job::Seen>(&answers.front());
         played.found = played.found || (seen != nullptr && seen->verdict == job::Verdict::Faulty);
-        const UnixSeconds time = played.records.empty() ? 0 : played.records.back().time;
         if (options.to_the_end) {
             played.records.push_back({played.records.size() + 1, time,
                                       job::Event{job::Recommended{advice::to_text(advice)}, std::nullopt}});
         }
-        for (const job::Body& body : answers) append(body, moves ? advice.minutes_now : 0);
+        if (moves) time += static_cast<UnixSeconds>(std::lround(advice.minutes_now * 60));
+        for (const job::Body& body : answers) append(body);
         if (played.found && !options.to_the_end) break;
     }
     return played;

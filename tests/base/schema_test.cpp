@@ -108,6 +108,22 @@ TEST_CASE("a mistake of an object and one below it are both told") {
           "length_m\n");
 }
 
+TEST_CASE("a keyword without words of its own is told in those of the validator") {
+    const json schema =
+        json::parse(R"({"type": "object", "properties": {"a": {"type": "integer", "multipleOf": 5}}})");
+    const auto violations = validate_against(schema, json::parse(R"({"a": 7})"));
+    REQUIRE(violations.size() == 1);
+    CHECK(violations.front().id == "schema-mismatch");
+    CHECK(violations.front().pointer == "/a");
+    CHECK_FALSE(violations.front().message.empty());
+    CHECK(validate_against(json::parse(R"({"not": {}})"), json(1)).size() == 1);
+}
+
+TEST_CASE("a flood of mistakes is told in part") {
+    const json schema = json::parse(R"({"type": "array", "items": {"type": "string"}})");
+    CHECK(validate_against(schema, json(std::vector<int>(100'000, 1))).size() == 1000);
+}
+
 TEST_CASE("patterns are left to the reader, so that a long name cannot exhaust the stack") {
     const json schema = json::parse(R"({"type": "string", "pattern": "^(a|b)*$"})");
     CHECK(validate_against(schema, json(std::string(10'000'000, 'a'))).empty());

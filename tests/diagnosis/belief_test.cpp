@@ -11,7 +11,7 @@
 #include <numeric>
 
 using namespace halfsplit::diagnosis;
-using namespace halfsplit::tests;
+using namespace halfsplit::test;
 using halfsplit::harness::Harness;
 
 namespace {

@@ -9,7 +9,7 @@
 using halfsplit::diagnosis::Explanation;
 using halfsplit::diagnosis::Predictor;
 using halfsplit::diagnosis::Situation;
-using namespace halfsplit::tests;
+using namespace halfsplit::test;
 
 namespace {
 

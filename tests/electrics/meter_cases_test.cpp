@@ -87,7 +87,7 @@ void require_reading(double solved, const json& expected) {
 }  // namespace
 
 TEST_CASE("every reading of the six-node chain agrees with the circuit simulator") {
-    const json file = json::parse(halfsplit::tests::read_file("tests/data/meter_cases.json"));
+    const json file = json::parse(halfsplit::test::read_file("tests/data/meter_cases.json"));
     REQUIRE(file["cases"].size() == 62);
     std::size_t readings = 0;
     for (const json& one : file["cases"]) {

@@ -2,7 +2,7 @@
 #include "halfsplit/electrics/solver.hpp"
 
 #include "support/catch.hpp"
-#include "support/dice.hpp"
+#include "support/random_harness.hpp"
 
 #include <cmath>
 
@@ -11,11 +11,13 @@ using halfsplit::electrics::Circuit;
 using halfsplit::electrics::open_circuit;
 using halfsplit::electrics::Solver;
 using halfsplit::electrics::Tips;
-using halfsplit::tests::Dice;
+using halfsplit::test::Random;
 
 namespace {
 
-Circuit random_circuit(Dice& dice) {
+double roll(Random& dice) { return static_cast<double>(dice.next() >> 11U) * 0x1.0p-53; }
+
+Circuit random_circuit(Random& dice) {
     Circuit circuit;
     circuit.nodes = 3 + dice.below(30);
     const std::size_t edges = circuit.nodes + dice.below(circuit.nodes);
@@ -24,17 +26,17 @@ Circuit random_circuit(Dice& dice) {
         const std::size_t to = dice.below(circuit.nodes);
         if (from == to) continue;
         // Milliohms to tens of kilohms, as on a bus; some edges are not there.
-        const double ohm = dice.below(8) == 0 ? open_circuit : std::pow(10.0, -2 + 6 * dice.roll());
+        const double ohm = dice.below(8) == 0 ? open_circuit : std::pow(10.0, -2 + 6 * roll(dice));
         circuit.edges.push_back({from, to, ohm});
     }
     return circuit;
 }
 
-std::vector<Change> random_changes(const Circuit& circuit, Dice& dice) {
+std::vector<Change> random_changes(const Circuit& circuit, Random& dice) {
     std::vector<Change> changes;
     for (std::size_t e = 0; e < circuit.edges.size(); ++e) {
         if (dice.below(6) != 0) continue;
-        changes.push_back({e, dice.below(2) == 0 ? open_circuit : std::pow(10.0, -1 + 4 * dice.roll())});
+        changes.push_back({e, dice.below(2) == 0 ? open_circuit : std::pow(10.0, -1 + 4 * roll(dice))});
     }
     return changes;
 }
@@ -42,7 +44,7 @@ std::vector<Change> random_changes(const Circuit& circuit, Dice& dice) {
 }  // namespace
 
 TEST_CASE("a changed circuit reads as if it had been built that way") {
-    Dice dice(20260301);
+    Random dice(20260301);
     std::size_t open = 0;
     for (int round = 0; round < 400; ++round) {
         const Circuit circuit = random_circuit(dice);

@@ -27,6 +27,7 @@ std::string text_in(const Record& record) {
 
 std::vector<std::string> remarks_in(const std::vector<Record>& records) {
     std::vector<std::string> texts;
+    texts.reserve(records.size());
     for (const Record& record : records) texts.push_back(text_in(record));
     return texts;
 }

@@ -20,6 +20,7 @@ std::vector<Record> small_job() {
         {CoverChange{"kick", true, true}, {}},
         {Remark{"t\xC3\xBCr\nwet"}, 3}};
     std::vector<Record> records;
+    records.reserve(events.size());
     for (const Event& event : events)
         records.push_back({records.size() + 1, start + 60 * static_cast<UnixSeconds>(records.size()), event});
     return records;

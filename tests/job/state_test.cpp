@@ -403,8 +403,7 @@ TEST_CASE("what cannot be followed has no effect and is told") {
                 "Record 5 would undo record 5, which is not an earlier one; it has no effect.",
                 "Record 6 would amend record 1, which stays as it is (kind \"opened\"); it has no effect.",
                 "Record 7 would amend record 4, which stays as it is (kind \"undo\"); it has no effect.",
-                "Record 8 would put something in the place of record 2 that cannot stand there; it has no "
-                "effect.",
+                "Record 8 would put in the place of record 2 what cannot stand there; it has no effect.",
                 "Record 9 opens the job a second time; the first opening counts.",
                 "Record 11 undoes record 2, which record 10 had undone already."});
 }

@@ -23,7 +23,7 @@ std::size_t rank(const std::string& layer) {
 
 std::vector<fs::path> sources(const std::string& folder) {
     std::vector<fs::path> result;
-    for (const auto& entry : fs::recursive_directory_iterator(halfsplit::tests::path_of(folder))) {
+    for (const auto& entry : fs::recursive_directory_iterator(halfsplit::test::path_of(folder))) {
         const auto extension = entry.path().extension();
         if (extension == ".hpp" || extension == ".cpp") result.push_back(entry.path());
     }
@@ -55,7 +55,7 @@ TEST_CASE("no layer includes one above it") {
     std::size_t checked = 0;
     for (const std::string folder : {"include/halfsplit", "src"}) {
         for (const fs::path& file : sources(folder)) {
-            const fs::path within = fs::relative(file, halfsplit::tests::path_of(folder));
+            const fs::path within = fs::relative(file, halfsplit::test::path_of(folder));
             const std::string own = *within.begin();
             if (own == "main.cpp") continue;
             INFO(file.string());

@@ -4,7 +4,7 @@
 #include <sstream>
 #include <stdexcept>
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 std::string path_of(const std::string& path) { return std::string(HALFSPLIT_SOURCE_DIR) + "/" + path; }
 
@@ -16,4 +16,4 @@ std::string read_file(const std::string& path) {
     return text.str();
 }
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

@@ -3,9 +3,9 @@
 
 #include <string>
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 std::string path_of(const std::string& path);
 std::string read_file(const std::string& path);
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

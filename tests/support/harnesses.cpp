@@ -6,7 +6,7 @@
 
 #include <stdexcept>
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 harness::Harness harness_from_text(const std::string& text) {
     auto read = harness::read_harness(text, "test.json");
@@ -36,4 +36,4 @@ diagnosis::Fault fault_named(const harness::Harness& harness, const std::string&
     throw std::runtime_error("no fault " + name);
 }
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

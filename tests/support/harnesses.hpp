@@ -3,15 +3,15 @@
 
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/harness/harness.hpp"
+#include "support/small_chain.hpp"
 
 #include <string>
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 // From a file of the project; throws with the findings when it is not sound.
 harness::Harness harness_from(const std::string& path);
 harness::Harness harness_from_text(const std::string& text);
-inline harness::Harness small_chain() { return harness_from("tests/data/small_chain.json"); }
 
 // "X1.a:4", "ground", "supply".
 diagnosis::Contact contact(const harness::Harness& harness, const std::string& name);
@@ -20,4 +20,4 @@ diagnosis::Tips tips(const harness::Harness& harness, const std::string& red, co
 // The fault of that name (PART:MODE) with the given ohms where it has any; throws when there is none.
 diagnosis::Fault fault_named(const harness::Harness& harness, const std::string& name, double ohm = 0);
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

@@ -4,7 +4,7 @@
 #include <limits>
 #include <vector>
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 namespace {
 
@@ -67,4 +67,4 @@ double plain_resistance(const Circuit& circuit, Node red, Node black) {
     return static_cast<double>(1 / siemens[place[red]][place[black]]);
 }
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

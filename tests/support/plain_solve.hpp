@@ -3,9 +3,9 @@
 
 #include "halfsplit/electrics/circuit.hpp"
 
-namespace halfsplit::tests {
+namespace halfsplit::test {
 
 // Infinity when nothing connects the nodes.
 double plain_resistance(const electrics::Circuit& circuit, electrics::Node red, electrics::Node black);
 
-}  // namespace halfsplit::tests
+}  // namespace halfsplit::test

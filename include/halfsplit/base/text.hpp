@@ -36,6 +36,9 @@ std::string join(const std::vector<std::string>& parts, std::string_view separat
 std::string join_words(const std::vector<std::string>& parts);
 
 // The words between blanks (spaces, tabs, line ends).
+// "1 probe", "2 probes".
+std::string counted(std::size_t number, std::string_view one);
+
 std::vector<std::string> split_words(std::string_view text);
 
 // A to Z in lower case; every other byte as it is.

@@ -4,6 +4,7 @@
 
 #include "halfsplit/diagnosis/explanation.hpp"
 #include "halfsplit/electrics/assembly.hpp"
+#include "halfsplit/electrics/graph.hpp"
 #include "halfsplit/electrics/solver.hpp"
 #include "halfsplit/harness/variants.hpp"
 
@@ -29,6 +30,7 @@ struct Tips {
 struct PreparedCircuit {
     electrics::Assembly assembly;
     electrics::Solver solver;
+    electrics::Graph graph;
 };
 
 class Predictor {

@@ -14,6 +14,7 @@ namespace halfsplit::plan {
 struct OneStepOptions {
     double ignored = 0.02;      // probability left out of planning; from 0 to below 1
     std::size_t candidates = 6;  // root choices of the truthful optimum that are looked at one real step ahead
+    std::size_t kept = 3;       // an option that a bound shows to be beaten by this many others is left out
     Limits limits;              // of each belief that is planned under
 };
 
@@ -34,8 +35,7 @@ struct Recommendation {
     Solution truthful;                  // the optimum for the cut belief had readings been truthful
 };
 
-// Looks at the best `candidates` choices of the truthful optimum and at laying bare the elements that lead (but not at
-// one that a bound shows to be beaten), each with
+// Looks at the best `candidates` choices of the truthful optimum and at laying bare the two likeliest elements, each with
 //     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that outcome.
 // Ties go as in `solve`. Deterministic. Throws as require_sound, and std::invalid_argument for options out of range.
 Recommendation one_step(const Problem& problem, const OneStepOptions& options = {});

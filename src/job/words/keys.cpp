@@ -17,6 +17,7 @@ std::string key_of(const std::string& word) {
 
 std::string with_equals(const std::vector<std::string>& keys) {
     std::vector<std::string> all;
+    all.reserve(keys.size());
     for (const std::string& key : keys) all.push_back(key + "=");
     return "one of " + join_words(all);
 }

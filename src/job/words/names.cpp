@@ -110,10 +110,10 @@ Index take_point(Input& input, const Harness& harness) {
 }
 
 std::string take_tip(Input& input, const Harness& harness) {
-    const std::string word =
+    std::string word =
         input.take("a terminal, or ground, supply or clip",
                    fmt::format("For example: reading {} clip 0.4", example_terminal(harness)));
-    const std::string plain = lower(word);
+    std::string plain = lower(word);
     if (plain == "ground" || plain == "supply" || plain == "clip") return plain;
     if (harness::find_terminal(harness, word) != harness::none) return word;
     std::vector<std::string> names = terminal_names(harness);

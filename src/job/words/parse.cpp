@@ -70,6 +70,7 @@ Event parse_event(const std::vector<std::string>& words, const harness::Harness&
 const std::vector<std::string>& event_words() {
     static const std::vector<std::string> words = [] {
         std::vector<std::string> all;
+        all.reserve(entries.size());
         for (const Entry& entry : entries) all.emplace_back(entry.word);
         return all;
     }();

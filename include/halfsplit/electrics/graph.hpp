@@ -1,4 +1,4 @@
-// Connectivity of a circuit, with some edges taken as other than they are.
+// Connectivity of a circuit, with some edges taken as other than they are. Each query is linear in nodes and edges.
 #pragma once
 
 #include "halfsplit/electrics/circuit.hpp"
@@ -14,6 +14,8 @@ class Graph {
     // Component number of each node, from 0.
     std::vector<std::size_t> components(const std::vector<char>& conducts) const;
     bool connected(Node from, Node to, const std::vector<char>& conducts) const;
+    // By node: whether it hangs together with one of `starts`.
+    std::vector<char> reached(const std::vector<Node>& starts, const std::vector<char>& conducts) const;
 
   private:
     // Marks with `mark` all that hangs together with `start`; stops early at `wanted`.

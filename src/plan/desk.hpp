@@ -1,0 +1,79 @@
+// One belief to plan under, with what has been found out about it so far. Asking again, from the same state or another,
+// uses everything found out before.
+#pragma once
+
+#include "halfsplit/plan/exact.hpp"
+#include "plan/rule_plan.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace halfsplit::plan {
+
+// Expected minutes closer than this are a tie.
+inline constexpr double tie_minutes = 1e-9;
+
+// Tests, hypotheses and their sets; what desks of related beliefs share.
+struct Ground {
+    Ground(const Outline& outline, const std::vector<double>& weight_of_kind) : model(outline, weight_of_kind), sets(model) {}
+    Ground(const Ground&) = delete;
+    Ground& operator=(const Ground&) = delete;
+
+    Model model;
+    SuspectSets sets;
+};
+
+// A first step and what it leads to. Minutes are weighted.
+struct Beginning {
+    bool lay_bare = false;        // the whole group, member by member
+    std::uint32_t test = 0;       // of Model::tests
+    std::vector<SetId> left;      // by outcome
+    std::vector<StateId> next;
+    double now = 0;
+    double lower = 0;             // of the whole; the least there is when settled
+    bool settled = false;
+    bool taken = false;           // handed out by Beginnings::next
+};
+
+class Desk {
+  public:
+    Desk(Ground& ground, std::uint64_t most_expansions);
+    // The belief of another desk after a reading that speaks for `likelier` and makes the others less likely by `factor`
+    // (above 0). Both must have members. What is found out at either serves the other; `before` must outlive this one.
+    Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions);
+    Desk(const Desk&) = delete;
+    Desk& operator=(const Desk&) = delete;
+
+    const Model& model() const { return ground_.model; }
+    SuspectSets& sets() { return ground_.sets; }
+    std::uint64_t expansions() const { return search_.expansions(); }
+    bool exhausted() const { return search_.exhausted(); }
+    double weight(SetId set) { return weights_.of(set).weight; }
+
+    // Searches until the least expected minutes are known or are known to be `budget` or more.
+    void settle(SetId set, const access::Standing& standing, double budget);
+    // At most the expected minutes of any plan, from what is known so far.
+    double lower_bound(SetId set, const access::Standing& standing);
+    // The best plan found, in expected minutes; the best there is where settle() came to its end.
+    Plan value(SetId set, const access::Standing& standing);
+    Choice follow(SetId set, const access::Standing& standing, Rule rule);
+
+    // Every test that splits the set and is not superfluous; laying bare where that is allowed.
+    std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);
+    // Settles as far as showing that it comes to `budget` or more will do.
+    void settle(Beginning& beginning, double budget);
+    // The best plan known that begins so, weighted: solved where it is, else by rule of thumb.
+    Plan best_known(SetId set, const access::Standing& standing, const Beginning& beginning);
+    Choice as_choice(SetId set, const access::Standing& standing, const Beginning& beginning, const Plan& plan);
+    // The test that most information per minute picks (of Model::tests), or IndexTable::none.
+    std::uint32_t picked_by_rule(SetId set, const access::Standing& standing);
+
+  private:
+    RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
+
+    Ground& ground_;
+    Weights weights_;
+    Search search_;
+};
+
+}  // namespace halfsplit::plan
