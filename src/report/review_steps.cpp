@@ -88,9 +88,12 @@ class Steps {
 
     void add_outlook(const ReviewStep& step) {
         if (!step.outlook) return;
+        const std::string words = outlook_words(*step.outlook);
         const bool news = step.outlook->two_faults && !two_faults_;
         two_faults_ = step.outlook->two_faults;
-        add_label("leaves", outlook_words(*step.outlook) + (news ? "; from here on two faults at once are weighed too" : ""));
+        add_label("leaves", (words == outlook_ ? "the same as before" : words) +
+                                (news ? "; from here on two faults at once are weighed too" : ""));
+        outlook_ = words;
     }
 
     void add_heed(const ReviewStep& step) {
@@ -104,7 +107,7 @@ class Steps {
 
     const Review& review_;
     Page& page_;
-    std::string day_;
+    std::string day_, outlook_;
     bool two_faults_ = false;
 };
 

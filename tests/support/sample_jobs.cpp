@@ -2,13 +2,11 @@
 
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/base/digest.hpp"
-#include "halfsplit/harness/read.hpp"
 #include "halfsplit/job/implied.hpp"
+#include "support/files_of_tests.hpp"
+#include "support/small_chain.hpp"
 
-#include <fstream>
 #include <limits>
-#include <sstream>
-#include <stdexcept>
 
 namespace halfsplit::test {
 
@@ -19,33 +17,19 @@ namespace {
 
 constexpr double open_line = std::numeric_limits<double>::infinity();
 
-std::string small_chain_text() {
-    std::ifstream file(HALFSPLIT_SOURCE_DIR "/tests/data/small_chain.json");
-    std::ostringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
-
 const char* const job_path = "van.job";
 
 }  // namespace
 
-harness::Harness small_chain() {
-    auto read = harness::read_harness(small_chain_text(), "small_chain.json");
-    if (!read.harness) throw std::runtime_error("the small chain cannot be read");
-    return *std::move(read.harness);
-}
-
-JobWriter::JobWriter() : harness_(small_chain()) {
-    log_.emplace(files_, clock_, job_path);
-    const std::string text = small_chain_text();
-    log_->append({job::Opened{"small_chain.json", text, sha256(text), "main", "0.1.0"}, {}});
+JobWriter::JobWriter() : log_(files_, clock_, job_path) {
+    const std::string text = read_file("tests/data/small_chain.json");
+    log_.append({job::Opened{"small_chain.json", text, sha256(text), "main", "0.1.0"}, {}});
 }
 
 job::Sequence JobWriter::enter(double minutes_later, job::Body body, std::optional<double> entered_minutes) {
     clock_.advance_minutes(minutes_later);
-    const job::Sequence sequence = log_->records().size() + 1;
-    log_->append(job::with_implied({std::move(body), entered_minutes}, log_->records(), harness_));
+    const job::Sequence sequence = log_.records().size() + 1;
+    log_.append(job::with_implied({std::move(body), entered_minutes}, log_.records(), small_chain()));
     return sequence;
 }
 
@@ -71,7 +55,11 @@ void begin(JobWriter& job) {
                              .conditions = {"wet"},
                              .replaced = {"M1"}});
     job.enter(2, job::Answers{.answering = {"GW"}, .silent = {"M1"}});
-    job.enter(12, job::SafeState{.ignition_off = true, .bus_asleep = true, .battery_off = true, .waited_minutes = 10});
+    make_safe(job, 12);
+}
+
+void make_safe(JobWriter& job, double minutes_later) {
+    job.enter(minutes_later, job::SafeState{.ignition_off = true, .bus_asleep = true, .battery_off = true, .waited_minutes = 10});
 }
 
 Recommendation read_advice(const std::string& red, const std::string& black, double now, double expected, double worst) {
@@ -118,8 +106,9 @@ std::vector<job::Record> job_with_a_repair_that_did_not_cure() {
     job.enter(5, job::Verified{.h_to_l_ohm = 120.2, .all_answer = false, .complaint_gone = false});
     job.enter(1, job::Paused{});
     job.enter(45, job::Resumed{});
+    make_safe(job, 11);
     job.advise(read_advice("X2.a:1", "DS:6", 27, 36, 71));
-    job.enter(28, job::Reading{.red = "X2.a:1", .black = "DS:6", .outcome = job::Outcome::Open});
+    job.enter(27, job::Reading{.red = "X2.a:1", .black = "DS:6", .outcome = job::Outcome::Open});
     Recommendation advice = read_advice("M1:3", "DS:6", 1, 18, 50);
     advice.alternatives.push_back(
         {.action = Action::Read, .red = "M1:1", .black = "DS:6", .expected_minutes = 22, .more_minutes = 4});

@@ -2,10 +2,8 @@
 #pragma once
 
 #include "halfsplit/advice/recommendation.hpp"
-#include "halfsplit/harness/harness.hpp"
 #include "halfsplit/job/event.hpp"
 #include "halfsplit/job/log.hpp"
-
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 
@@ -14,8 +12,6 @@
 #include <vector>
 
 namespace halfsplit::test {
-
-harness::Harness small_chain();
 
 // Writes a job a record at a time; what a record implies is written with it. Each returns the number of the record.
 class JobWriter {
@@ -28,19 +24,19 @@ class JobWriter {
     job::Sequence read(double minutes_later, const std::string& red, const std::string& black, double ohm);
     job::Sequence amend(double minutes_later, job::Sequence target, job::Body body);
 
-    const harness::Harness& harness() const { return harness_; }
+    job::Sequence last() const { return log_.records().size(); }
     // As a reader finds them in the file.
     std::vector<job::Record> saved();
 
   private:
-    harness::Harness harness_;
     FakeFiles files_;
     FakeClock clock_;
-    std::optional<job::Log> log_;
+    job::Log log_;
 };
 
 // The beginning that every hunt has: intake, scan, safe state. 15 minutes.
 void begin(JobWriter& job);
+void make_safe(JobWriter& job, double minutes_later);
 
 advice::Recommendation read_advice(const std::string& red, const std::string& black, double now, double expected,
                                    double worst);
