@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace halfsplit::advice {
 
@@ -82,6 +83,10 @@ std::vector<std::string> slips_of(const Harness& harness, const Measured& measur
     const bool on_terminals = measured.tips.red.kind == Contact::Kind::Terminal &&
                               measured.tips.black.kind == Contact::Kind::Terminal;
     if (on_terminals) add_stale_states(harness, measured, explanation, predictor, slips);
+    // A figure that no honest circuit shows: something still feeds the bus, or it was not read as it stood.
+    if (measured.observation.shown == diagnosis::Shown::Ohm && std::isfinite(measured.observation.ohm)) {
+        slips.push_back({2e-9, "a figure misread or mistyped, or the battery still connected"});
+    }
     slips.push_back({1e-9, "the drawing does not match the vehicle here"});
     std::stable_sort(slips.begin(), slips.end(), [](const Slip& a, const Slip& b) { return a.weight > b.weight; });
     std::vector<std::string> words;

@@ -51,6 +51,17 @@ std::string line_of(const Harness& harness, Index terminal) {
     return "";
 }
 
+// Where ground and supply can be had at the diagnostic socket: "DS cavity 4"; empty where the file does not say.
+std::string cavity_at_socket(const Harness& harness, std::string_view circuit) {
+    for (const Part& part : harness.parts) {
+        if (part.kind != harness::PartKind::Socket) continue;
+        for (const harness::OtherWire& wire : part.other_wires) {
+            if (wire.circuit == circuit) return fmt::format("{} cavity {}", part.id, harness.terminals[wire.terminal].cavity);
+        }
+    }
+    return "";
+}
+
 }  // namespace
 
 Spot spot_of_part(const Harness& harness, Index index) {
@@ -71,6 +82,7 @@ Spot spot_of(const Harness& harness, const diagnosis::Contact& contact) {
     if (contact.kind != diagnosis::Contact::Kind::Terminal) {
         Spot spot;
         spot.name = contact.kind == diagnosis::Contact::Kind::Ground ? "ground" : "supply";
+        spot.part_name = cavity_at_socket(harness, spot.name);
         return spot;
     }
     const harness::Terminal& terminal = harness.terminals[contact.terminal];

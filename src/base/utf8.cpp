@@ -1,6 +1,8 @@
 // Characters and columns of UTF-8 text.
 #include "halfsplit/base/text.hpp"
 
+#include <algorithm>
+
 #include <cstdint>
 
 namespace halfsplit {
@@ -66,16 +68,22 @@ void wrap_line(std::string_view line, std::size_t width, std::size_t indent, std
         out.append(indent, ' ');
         column = indent;
     };
-    for (const std::string& word : split_words(line)) {
+    std::size_t next = line.find_first_not_of(' ');
+    std::size_t gap = 0;  // blanks before the word: kept within a line, gone where it breaks
+    while (next != std::string_view::npos) {
+        const std::size_t stop = std::min(line.find(' ', next), line.size());
+        const std::string word(line.substr(next, stop - next));
         const std::size_t size = display_width(word);
         if (!first_word) {
-            if (column + 1 + size <= width) {
-                out += ' ';
-                ++column;
+            if (column + gap + size <= width) {
+                out.append(gap, ' ');
+                column += gap;
             } else {
                 break_line();
             }
         }
+        next = line.find_first_not_of(' ', stop);
+        gap = next == std::string_view::npos ? 0 : next - stop;
         first_word = false;
         std::size_t at = 0;
         for (std::size_t left = size; left > 0;) {

@@ -47,7 +47,11 @@ std::string hint(const CLI::App& program, const std::vector<std::string>& argume
 
 int report_parse_error(const CLI::App& program, const CLI::ParseError& error, const std::vector<std::string>& arguments,
                        Context& context) {
-    context.err << "halfsplit: " << error.what() << '\n' << hint(program, arguments) << '\n';
+    const std::vector<std::string> names = command_names(program);
+    const bool no_command = !arguments.empty() && arguments.front().rfind('-', 0) != 0 &&
+                            std::find(names.begin(), names.end(), arguments.front()) == names.end();
+    const std::string what = no_command ? "there is no command '" + arguments.front() + "'" : error.what();
+    context.err << "halfsplit: " << what << '\n' << hint(program, arguments) << '\n';
     return Exit::unusable;
 }
 
@@ -91,7 +95,7 @@ int run(const std::vector<std::string>& arguments, Context& context) {
         program.parse(reversed);
     } catch (const CLI::CallForHelp&) {
         const auto parsed = program.get_subcommands();
-        context.out << (parsed.empty() ? program.help() : parsed.front()->help());
+        context.out << (parsed.empty() ? program.help() : parsed.front()->help("halfsplit"));
         return Exit::fine;
     } catch (const CLI::CallForVersion&) {
         context.out << program.version() << '\n';

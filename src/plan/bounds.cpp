@@ -1,7 +1,7 @@
 #include "halfsplit/plan/bounds.hpp"
 
-#include "plan/huffman.hpp"
 #include "plan/desk.hpp"
+#include "plan/huffman.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +12,8 @@ namespace halfsplit::plan {
 double huffman(std::vector<double> weights, std::size_t arity) {
     if (arity < 2) throw std::invalid_argument("a code needs at least two branches a node");
     for (const double weight : weights)
-        if (!std::isfinite(weight) || weight < 0) throw std::invalid_argument("a weight is negative or not finite");
+        if (!std::isfinite(weight) || weight < 0)
+            throw std::invalid_argument("a weight is negative or not finite");
     std::sort(weights.begin(), weights.end());
     std::vector<double> merged;
     return huffman_of_rising(weights, arity, merged);

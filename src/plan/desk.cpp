@@ -35,13 +35,15 @@ std::vector<Word> with_the_others(const Model& model, std::vector<Word> mask) {
 }  // namespace
 
 Desk::Desk(Ground& ground, std::uint64_t most_expansions)
-    : ground_(ground), weights_(ground.model, ground.sets, weights_of(ground.model)),
+    : ground_(ground),
+      weights_(ground.model, ground.sets, weights_of(ground.model)),
       search_(ground.model, ground.sets, weights_, ground.model.family_masks, most_expansions) {}
 
 Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions)
-    : ground_(before.ground_), weights_(ground_.model, ground_.sets, doubted(ground_.model, likelier, factor)),
-      search_(ground_.model, ground_.sets, weights_, with_the_others(ground_.model, likelier), most_expansions,
-              {&before.search_, factor}) {}
+    : ground_(before.ground_),
+      weights_(ground_.model, ground_.sets, doubted(ground_.model, likelier, factor)),
+      search_(ground_.model, ground_.sets, weights_, with_the_others(ground_.model, likelier),
+              most_expansions, {&before.search_, factor}) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
     search_.settle(search_.state(set, standing), budget * weight(set));
@@ -115,9 +117,10 @@ Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& begi
     Plan whole{beginning.now, 0};
     for (std::size_t c = 0; c < beginning.next.size(); ++c) {
         const StateId next = beginning.next[c];
-        const Plan rest = search_.solved(next) ? search_.plan(next)
-                                               : rule(Rule::InformationPerMinute)
-                                                     .follow(beginning.left[c], {site.place, standing.off | site.need});
+        const Plan rest = search_.solved(next)
+                              ? search_.plan(next)
+                              : rule(Rule::InformationPerMinute)
+                                    .follow(beginning.left[c], {site.place, standing.off | site.need});
         whole.minutes += rest.minutes;
         whole.worst = std::max(whole.worst, rest.worst);
     }
@@ -128,12 +131,13 @@ Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& begi
 Choice Desk::as_choice(SetId set, const Standing& standing, const Beginning& beginning, const Plan& plan) {
     const double whole = weight(set);
     if (!beginning.lay_bare)
-        return {Step::Test, ground_.model.tests[beginning.test].index, beginning.now / whole, plan.minutes / whole,
-                plan.worst};
+        return {Step::Test, ground_.model.tests[beginning.test].index, beginning.now / whole,
+                plan.minutes / whole, plan.worst};
     const Order order = order_to_lay_bare(ground_.model, weights_.members(set), standing);
     const BareSite& first = ground_.model.bare[order.elements.front()];
-    return {Step::LayBare, first.index, ground_.model.workshop.reach(first.site, standing.place, standing.off),
-            plan.minutes / whole, plan.worst};
+    return {Step::LayBare, first.index,
+            ground_.model.workshop.reach(first.site, standing.place, standing.off), plan.minutes / whole,
+            plan.worst};
 }
 
 std::uint32_t Desk::picked_by_rule(SetId set, const Standing& standing) {

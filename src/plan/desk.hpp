@@ -1,8 +1,9 @@
-// One belief to plan under, with what has been found out about it so far. Asking again, from the same state or another,
-// uses everything found out before.
+// One belief to plan under, with what has been found out about it so far. Asking again, from the same state
+// or another, uses everything found out before.
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
+
 #include "plan/rule_plan.hpp"
 
 #include <cstdint>
@@ -15,7 +16,8 @@ inline constexpr double tie_minutes = 1e-9;
 
 // Tests, hypotheses and their sets; what desks of related beliefs share.
 struct Ground {
-    Ground(const Outline& outline, const std::vector<double>& weight_of_kind) : model(outline, weight_of_kind), sets(model) {}
+    Ground(const Outline& outline, const std::vector<double>& weight_of_kind)
+        : model(outline, weight_of_kind), sets(model) {}
     Ground(const Ground&) = delete;
     Ground& operator=(const Ground&) = delete;
 
@@ -25,21 +27,22 @@ struct Ground {
 
 // A first step and what it leads to. Minutes are weighted.
 struct Beginning {
-    bool lay_bare = false;        // the whole group, member by member
-    std::uint32_t test = 0;       // of Model::tests
-    std::vector<SetId> left;      // by outcome
+    bool lay_bare = false;    // the whole group, member by member
+    std::uint32_t test = 0;   // of Model::tests
+    std::vector<SetId> left;  // by outcome
     std::vector<StateId> next;
     double now = 0;
-    double lower = 0;             // of the whole; the least there is when settled
+    double lower = 0;  // of the whole; the least there is when settled
     bool settled = false;
-    bool taken = false;           // handed out by Beginnings::next
+    bool taken = false;  // handed out by Beginnings::next
 };
 
 class Desk {
   public:
     Desk(Ground& ground, std::uint64_t most_expansions);
-    // The belief of another desk after a reading that speaks for `likelier` and makes the others less likely by `factor`
-    // (above 0). Both must have members. What is found out at either serves the other; `before` must outlive this one.
+    // The belief of another desk after a reading that speaks for `likelier` and makes the others less likely
+    // by `factor` (above 0). Both must have members. What is found out at either serves the other; `before`
+    // must outlive this one.
     Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions);
     Desk(const Desk&) = delete;
     Desk& operator=(const Desk&) = delete;
@@ -64,7 +67,8 @@ class Desk {
     void settle(Beginning& beginning, double budget);
     // The best plan known that begins so, weighted: solved where it is, else by rule of thumb.
     Plan best_known(SetId set, const access::Standing& standing, const Beginning& beginning);
-    Choice as_choice(SetId set, const access::Standing& standing, const Beginning& beginning, const Plan& plan);
+    Choice as_choice(SetId set, const access::Standing& standing, const Beginning& beginning,
+                     const Plan& plan);
     // The test that most information per minute picks (of Model::tests), or IndexTable::none.
     std::uint32_t picked_by_rule(SetId set, const access::Standing& standing);
 

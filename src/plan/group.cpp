@@ -1,6 +1,7 @@
 #include "plan/group.hpp"
 
 #include "halfsplit/plan/exact.hpp"
+
 #include "plan/tree_order.hpp"
 
 #include <algorithm>
@@ -14,7 +15,9 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-const access::Site& site_of(const Model& model, const Member& member) { return model.bare[member.element].site; }
+const access::Site& site_of(const Model& model, const Member& member) {
+    return model.bare[member.element].site;
+}
 
 // Fills in what an order costs.
 Order valued(const Model& model, const std::vector<Member>& sequence, access::Standing standing) {
@@ -38,8 +41,13 @@ Order valued(const Model& model, const std::vector<Member>& sequence, access::St
 class BestOrder {
   public:
     BestOrder(const Model& model, const std::vector<Member>& group, const access::Standing& standing)
-        : model_(model), group_(group), standing_(standing), all_((1U << group.size()) - 1),
-          value_((all_ + 1) * (group.size() + 1), -1), first_(value_.size()), before_(group.size(), 0) {
+        : model_(model),
+          group_(group),
+          standing_(standing),
+          all_((1U << group.size()) - 1),
+          value_((all_ + 1) * (group.size() + 1), -1),
+          first_(value_.size()),
+          before_(group.size(), 0) {
         for (std::size_t a = 0; a < group.size(); ++a)
             for (std::size_t b = 0; b < group.size(); ++b)
                 if (a != b && plainly_before(a, b)) before_[b] |= 1U << a;
@@ -59,10 +67,12 @@ class BestOrder {
   private:
     std::size_t slot(unsigned left, std::size_t last) const { return left * (group_.size() + 1) + last; }
 
-    // At the same place behind the same covers: likelier and no longer to look at. Exchanging the two never costs.
+    // At the same place behind the same covers: likelier and no longer to look at. Exchanging the two never
+    // costs.
     bool plainly_before(std::size_t a, std::size_t b) const {
         if (model_.bare[group_[a].element].pocket != model_.bare[group_[b].element].pocket) return false;
-        const double minutes_a = site_of(model_, group_[a]).minutes, minutes_b = site_of(model_, group_[b]).minutes;
+        const double minutes_a = site_of(model_, group_[a]).minutes,
+                     minutes_b = site_of(model_, group_[b]).minutes;
         if (group_[a].weight < group_[b].weight || minutes_a > minutes_b) return false;
         return group_[a].weight > group_[b].weight || minutes_a < minutes_b || a < b;
     }
@@ -73,15 +83,18 @@ class BestOrder {
         access::Standing now = standing_;
         double weight = 0;
         for (std::size_t i = 0; i < group_.size(); ++i) {
-            if ((left >> i & 1U) != 0) weight += group_[i].weight;
-            else now.off |= site_of(model_, group_[i]).need;
+            if ((left >> i & 1U) != 0)
+                weight += group_[i].weight;
+            else
+                now.off |= site_of(model_, group_[i]).need;
         }
         if (last < group_.size()) now.place = site_of(model_, group_[last]).place;
         double best = infinity;
         for (std::size_t next = 0; next < group_.size(); ++next) {
             if ((left >> next & 1U) == 0 || (left & before_[next]) != 0) continue;
-            const double minutes = weight * model_.workshop.reach(site_of(model_, group_[next]), now.place, now.off) +
-                                   value(left & ~(1U << next), next);
+            const double minutes =
+                weight * model_.workshop.reach(site_of(model_, group_[next]), now.place, now.off) +
+                value(left & ~(1U << next), next);
             if (minutes >= best) continue;
             best = minutes;
             first_[slot(left, last)] = next;
@@ -108,7 +121,8 @@ struct Block {
 Block best_block(const Model& model, const std::vector<Member>& pocketed, const access::Standing& standing) {
     Block best{-1, model.bare[pocketed.front().element].pocket, 0};
     const Pocket& pocket = model.pockets[best.pocket];
-    double minutes = model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
+    double minutes =
+        model.workshop.travel(standing.place, pocket.place) + model.workshop.open(pocket.need, standing.off);
     double weight = 0;
     for (std::size_t i = 0; i < pocketed.size(); ++i) {
         minutes += site_of(model, pocketed[i]).minutes;
@@ -145,12 +159,16 @@ std::vector<Member> by_probability_per_minute(const Model& model, const std::vec
     return sequence;
 }
 
-// A large group as jobs for best_tree_order: places to walk to, covers to take off and elements to look at, each once what it waits for is done. It errs low:
-// walking to a place is counted once and from the nearest other place, and a job waits for one other at most.
+// A large group as jobs for best_tree_order: places to walk to, covers to take off and elements to look at,
+// each once what it waits for is done. It errs low: walking to a place is counted once and from the nearest
+// other place, and a job waits for one other at most.
 class GroupJobs {
   public:
     GroupJobs(const Model& model, const std::vector<Member>& group, const access::Standing& standing)
-        : model_(model), group_(group), standing_(standing), place_job_(model.workshop.places(), Job::no_job),
+        : model_(model),
+          group_(group),
+          standing_(standing),
+          place_job_(model.workshop.places(), Job::no_job),
           cover_job_(access::most_covers, Job::no_job) {
         for (const Member& member : group) add_place(site_of(model, member).place);
         add_covers();
@@ -158,7 +176,8 @@ class GroupJobs {
         for (const Member& member : group) {
             const access::Site& site = site_of(model, member);
             const std::size_t cover = deepest(site.need & ~standing.off);
-            jobs_.push_back({member.weight, site.minutes, cover == Job::no_job ? place_job_[site.place] : cover});
+            jobs_.push_back(
+                {member.weight, site.minutes, cover == Job::no_job ? place_job_[site.place] : cover});
         }
     }
 
@@ -180,14 +199,16 @@ class GroupJobs {
         jobs_.push_back({0, walk});
     }
 
-    // Outer covers first. One needed at a single place waits for the walk there unless it waits for another cover.
+    // Outer covers first. One needed at a single place waits for the walk there unless it waits for another
+    // cover.
     void add_covers() {
         access::CoverSet wanted = 0;
         for (const Member& member : group_) wanted |= site_of(model_, member).need & ~standing_.off;
         std::vector<std::size_t> covers;
         for (access::CoverSet rest = wanted; rest != 0; rest &= rest - 1)
             covers.push_back(static_cast<std::size_t>(std::countr_zero(rest)));
-        std::stable_sort(covers.begin(), covers.end(), [&](std::size_t a, std::size_t b) { return depth(a) < depth(b); });
+        std::stable_sort(covers.begin(), covers.end(),
+                         [&](std::size_t a, std::size_t b) { return depth(a) < depth(b); });
         for (const std::size_t cover : covers) {
             const access::CoverSet own = access::CoverSet{1} << cover;
             std::size_t after = deepest(model_.workshop.closure(own) & ~own & ~standing_.off);
@@ -197,7 +218,9 @@ class GroupJobs {
         }
     }
 
-    int depth(std::size_t cover) const { return std::popcount(model_.workshop.closure(access::CoverSet{1} << cover)); }
+    int depth(std::size_t cover) const {
+        return std::popcount(model_.workshop.closure(access::CoverSet{1} << cover));
+    }
 
     // The job of the innermost of these covers.
     std::size_t deepest(access::CoverSet covers) const {
@@ -250,11 +273,13 @@ double quick_bound_of_laying_bare(const Model& model, const std::vector<Member>&
     return minutes;
 }
 
-double bound_of_laying_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
+double bound_of_laying_bare(const Model& model, const std::vector<Member>& group,
+                            const access::Standing& standing) {
     return GroupJobs(model, group, standing).order().sum;
 }
 
-Order order_to_lay_bare(const Model& model, const std::vector<Member>& group, const access::Standing& standing) {
+Order order_to_lay_bare(const Model& model, const std::vector<Member>& group,
+                        const access::Standing& standing) {
     if (group.size() <= exact_group) return valued(model, BestOrder(model, group, standing).run(), standing);
     const GroupJobs jobs(model, group, standing);
     const JobOrder best = jobs.order();

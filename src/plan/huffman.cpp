@@ -4,14 +4,16 @@
 
 namespace halfsplit::plan {
 
-// Two queues (van Leeuwen 1976): the weights, rising, and the merged nodes, which come out rising by themselves.
+// Two queues (van Leeuwen 1976): the weights, rising, and the merged nodes, which come out rising by
+// themselves.
 double huffman_of_rising(std::span<const double> weights, std::size_t arity, std::vector<double>& merged) {
     if (weights.size() < 2 || arity < 2) return 0;
     merged.clear();
     std::size_t leaf = 0, node = 0;
     double length = 0;
     const auto take_least = [&] {
-        if (leaf < weights.size() && (node >= merged.size() || weights[leaf] <= merged[node])) return weights[leaf++];
+        if (leaf < weights.size() && (node >= merged.size() || weights[leaf] <= merged[node]))
+            return weights[leaf++];
         return merged[node++];
     };
     // Merging takes arity - 1 nodes away; the first merge takes what is over, so that the last one is full.

@@ -1,5 +1,5 @@
-// An open-addressing table of indices into some vector: the caller hashes and compares, so the things themselves lie
-// side by side where they are worked on.
+// An open-addressing table of indices into some vector: the caller hashes and compares, so the things
+// themselves lie side by side where they are worked on.
 #pragma once
 
 #include <cstddef>

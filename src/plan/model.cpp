@@ -9,7 +9,9 @@
 namespace halfsplit::plan {
 
 Model::Model(const Outline& outline, const std::vector<double>& weight_of_kind)
-    : workshop(outline.problem.workshop), shortest(outline.shortest), isolating(outline.problem.bare.empty()) {
+    : workshop(outline.problem.workshop),
+      shortest(outline.shortest),
+      isolating(outline.problem.bare.empty()) {
     number_suspects(outline, weight_of_kind);
     set_family_masks();
     add_tests(outline);
@@ -65,7 +67,8 @@ void Model::add_tests(const Outline& outline) {
     if (tests.empty()) step_minutes = 0;
     // What could make another superfluous comes first.
     std::stable_sort(tests.begin(), tests.end(), [](const PlannedTest& a, const PlannedTest& b) {
-        return std::pair(a.site.minutes, std::popcount(a.site.need)) < std::pair(b.site.minutes, std::popcount(b.site.need));
+        return std::pair(a.site.minutes, std::popcount(a.site.need)) <
+               std::pair(b.site.minutes, std::popcount(b.site.need));
     });
 }
 
@@ -105,8 +108,8 @@ void Model::add_bare(const Outline& outline) {
     set_step_minutes();
 }
 
-// The bound on the number of steps counts only what takes at least twice a step to look at. Take a test's minutes as the
-// step unless that would leave most of the probability out.
+// The bound on the number of steps counts only what takes at least twice a step to look at. Take a test's
+// minutes as the step unless that would leave most of the probability out.
 void Model::set_step_minutes() {
     double counted = 0, total = 0, least_look = std::numeric_limits<double>::infinity();
     for (const Suspect& suspect : suspects) {
@@ -120,7 +123,8 @@ void Model::set_step_minutes() {
 
 std::uint32_t Model::pocket_of(const access::Site& site) {
     for (std::size_t p = 0; p < pockets.size(); ++p)
-        if (pockets[p].place == site.place && pockets[p].need == site.need) return static_cast<std::uint32_t>(p);
+        if (pockets[p].place == site.place && pockets[p].need == site.need)
+            return static_cast<std::uint32_t>(p);
     pockets.push_back({site.place, site.need});
     return static_cast<std::uint32_t>(pockets.size() - 1);
 }

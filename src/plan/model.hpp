@@ -1,5 +1,5 @@
-// A problem under one belief, in the shape the search wants: suspects numbered so that a family is a range of bits, by
-// rising weight inside it; outcomes as bit masks; needs closed; tests that tell nothing left out.
+// A problem under one belief, in the shape the search wants: suspects numbered so that a family is a range of
+// bits, by rising weight inside it; outcomes as bit masks; needs closed; tests that tell nothing left out.
 #pragma once
 
 #include "plan/outline.hpp"
@@ -27,12 +27,12 @@ struct Pocket {
 };
 
 struct PlannedTest {
-    access::Site site;           // need closed
+    access::Site site;  // need closed
     std::uint32_t pocket = 0;
-    std::uint32_t outcomes = 0;  // how many different ones the suspects show
-    std::size_t first_mask = 0;  // of `masks`, in words; one mask of `words` words an outcome
+    std::uint32_t outcomes = 0;   // how many different ones the suspects show
+    std::size_t first_mask = 0;   // of `masks`, in words; one mask of `words` words an outcome
     std::size_t first_shown = 0;  // of `outcome_shown`; one entry a suspect
-    std::size_t index = 0;       // of the problem
+    std::size_t index = 0;        // of the problem
 };
 
 struct BareSite {
@@ -50,17 +50,18 @@ struct Model {
     bool isolating = false;  // nothing is laid bare
     std::size_t words = 0;   // of a suspect set
     std::vector<Suspect> suspects;
-    std::vector<std::uint32_t> family_first;  // first suspect of each family that is there, then the number of suspects
+    std::vector<std::uint32_t>
+        family_first;  // first suspect of each family that is there, then the number of suspects
     std::vector<std::uint32_t> family_outcomes;  // most outcomes that one test shows within the family
-    std::vector<std::size_t> kind;            // by suspect
-    std::vector<Word> family_masks;           // of `words` words each
+    std::vector<std::size_t> kind;               // by suspect
+    std::vector<Word> family_masks;              // of `words` words each
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
     std::vector<std::uint8_t> outcome_shown;
-    std::vector<BareSite> bare;               // by element of the outline; empty when isolating
+    std::vector<BareSite> bare;  // by element of the outline; empty when isolating
     std::vector<Pocket> pockets;
-    std::vector<Word> travel_differs;         // places x places: places to which the two are not equally far
-    double step_minutes = 0;                  // what a test or a needless look costs at least, as the bounds count it
+    std::vector<Word> travel_differs;  // places x places: places to which the two are not equally far
+    double step_minutes = 0;  // what a test or a needless look costs at least, as the bounds count it
 
     std::span<const Word> mask(const PlannedTest& test, std::size_t outcome) const {
         return {masks.data() + test.first_mask + outcome * words, words};
@@ -82,7 +83,8 @@ struct Model {
     void compare_places();
 };
 
-// Least minutes of the own look that a suspect must cost to be counted in the length bound (see docs/planning.md).
+// Least minutes of the own look that a suspect must cost to be counted in the length bound (see
+// docs/planning.md).
 inline bool counts_for_length(const Model& model, const Suspect& suspect) {
     return model.isolating || model.bare[suspect.element].site.minutes >= 2 * model.step_minutes;
 }

@@ -17,7 +17,9 @@ namespace {
 // How many of the likeliest elements are considered for laying bare at once.
 constexpr std::size_t leading_elements = 2;
 
-double sum_of(const std::vector<double>& values) { return std::accumulate(values.begin(), values.end(), 0.0); }
+double sum_of(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
+}
 
 std::vector<double> normalised(std::vector<double> values) {
     const double sum = sum_of(values);
@@ -34,8 +36,12 @@ std::vector<double> prior_of(const Problem& problem) {
 class OneStep {
   public:
     OneStep(const Problem& problem, const OneStepOptions& options)
-        : problem_(problem), options_(options), outline_(problem), prior_(prior_of(problem)),
-          ground_(outline_, cut(outline_.by_kind(prior_), options.ignored)), desk_(ground_, options.limits.states),
+        : problem_(problem),
+          options_(options),
+          outline_(problem),
+          prior_(prior_of(problem)),
+          ground_(outline_, cut(outline_.by_kind(prior_), options.ignored)),
+          desk_(ground_, options.limits.states),
           opening_{outline_, desk_, options.ignored, options.limits.states} {}
 
     // Slips never help, so a choice is not worth a look once even its truthful value is beaten.
@@ -78,17 +84,21 @@ class OneStep {
 
     // What an option must come under to be kept.
     double budget() const {
-        return found_.size() < options_.kept ? Search::infinity : found_[options_.kept - 1].choice.expected_minutes;
+        return found_.size() < options_.kept ? Search::infinity
+                                             : found_[options_.kept - 1].choice.expected_minutes;
     }
 
     void try_choice(const Choice& choice) {
-        if (choice.step == Step::Test) try_test(choice);
-        else try_look(choice.index);
+        if (choice.step == Step::Test)
+            try_test(choice);
+        else
+            try_look(choice.index);
     }
 
     void try_test(const Choice& choice) {
         const Test& test = problem_.tests[choice.index];
-        std::map<int, std::vector<double>> joint;  // by outcome: probability of it together with each hypothesis
+        std::map<int, std::vector<double>>
+            joint;  // by outcome: probability of it together with each hypothesis
         const auto of = [&](int outcome) -> std::vector<double>& {
             return joint.try_emplace(outcome, prior_.size(), 0.0).first->second;
         };
@@ -119,16 +129,16 @@ class OneStep {
     }
 
     template <typename Consistent>
-    void add_branch(std::vector<Branch>& branches, int outcome, std::vector<double> weight, const Standing& then,
-                    double unlikely, Consistent consistent) {
+    void add_branch(std::vector<Branch>& branches, int outcome, std::vector<double> weight,
+                    const Standing& then, double unlikely, Consistent consistent) {
         const double chance = sum_of(weight);
         if (chance <= 0) return;
         std::vector<bool> consistent_kind(outline_.kinds.size());
         for (std::size_t k = 0; k < outline_.kinds.size(); ++k)
             consistent_kind[k] = consistent(outline_.kinds[k].hypothesis);
         Branch branch{outcome, chance, normalised(std::move(weight)), nullptr};
-        branch.prospect = std::make_unique<Prospect>(opening_, outline_.by_kind(branch.posterior), consistent_kind,
-                                                     unlikely, then);
+        branch.prospect = std::make_unique<Prospect>(opening_, outline_.by_kind(branch.posterior),
+                                                     consistent_kind, unlikely, then);
         branches.push_back(std::move(branch));
     }
 
@@ -155,8 +165,10 @@ class OneStep {
         for (Branch& branch : branches) {
             const Plan rest = branch.prospect ? branch.prospect->value() : Plan{};
             option.choice.expected_minutes += branch.chance * rest.minutes;
-            option.choice.worst_minutes = std::max(option.choice.worst_minutes, choice.minutes_now + rest.worst);
-            option.outcomes.push_back({branch.outcome, branch.chance, rest.minutes, std::move(branch.posterior)});
+            option.choice.worst_minutes =
+                std::max(option.choice.worst_minutes, choice.minutes_now + rest.worst);
+            option.outcomes.push_back(
+                {branch.outcome, branch.chance, rest.minutes, std::move(branch.posterior)});
         }
         const auto after = std::find_if(found_.begin(), found_.end(), [&](const Option& other) {
             return option.choice.expected_minutes < other.choice.expected_minutes - tie_minutes;

@@ -21,7 +21,8 @@ class Columns {
         return length_ == 0 ? 0 : std::memcmp(of(a), of(b), length_);
     }
     std::size_t distance(std::size_t a, std::size_t b) const {
-        return std::inner_product(of(a), of(a) + length_, of(b), std::size_t{0}, std::plus<>(), std::not_equal_to<>());
+        return std::inner_product(of(a), of(a) + length_, of(b), std::size_t{0}, std::plus<>(),
+                                  std::not_equal_to<>());
     }
 
   private:
@@ -30,7 +31,8 @@ class Columns {
     std::vector<std::uint8_t> outcome_;
 };
 
-// Puts one kind after another into the family whose latest member is most like it and that has no place taken by it.
+// Puts one kind after another into the family whose latest member is most like it and that has no place taken
+// by it.
 class FamilyMaker {
   public:
     FamilyMaker(const Columns& columns, bool isolating) : columns_(columns), isolating_(isolating) {}
@@ -51,8 +53,8 @@ class FamilyMaker {
     std::size_t count() const { return families_.size(); }
 
   private:
-    // Kinds come sorted by element, so a clash of elements can only be with the latest. Where nothing is laid bare, two
-    // kinds that no test tells apart need not be told apart either and must not share a family.
+    // Kinds come sorted by element, so a clash of elements can only be with the latest. Where nothing is laid
+    // bare, two kinds that no test tells apart need not be told apart either and must not share a family.
     bool taken(const std::vector<Kind>& family, const Kind& kind) const {
         if (family.back().element == kind.element) return true;
         return isolating_ && std::any_of(family.begin(), family.end(), [&](const Kind& other) {
@@ -69,7 +71,8 @@ std::vector<double> shortest_ways(const access::Workshop& workshop) {
     const std::size_t places = workshop.places();
     std::vector<double> way(places * places);
     for (std::size_t from = 0; from < places; ++from)
-        for (std::size_t to = 0; to < places; ++to) way[from * places + to] = from == to ? 0 : workshop.travel(from, to);
+        for (std::size_t to = 0; to < places; ++to)
+            way[from * places + to] = from == to ? 0 : workshop.travel(from, to);
     for (std::size_t by = 0; by < places; ++by)
         for (std::size_t from = 0; from < places; ++from)
             for (std::size_t to = 0; to < places; ++to)
@@ -114,7 +117,8 @@ std::vector<double> Outline::prior() const {
     double sum = 0;
     for (const Hypothesis& hypothesis : problem.hypotheses) sum += hypothesis.probability;
     std::vector<double> probability;
-    for (const Hypothesis& hypothesis : problem.hypotheses) probability.push_back(hypothesis.probability / sum);
+    for (const Hypothesis& hypothesis : problem.hypotheses)
+        probability.push_back(hypothesis.probability / sum);
     return by_kind(probability);
 }
 

@@ -13,13 +13,17 @@ std::string member(const char* name, std::size_t index, const char* part = "") {
     return std::string(name) + "[" + std::to_string(index) + "]" + part;
 }
 
-[[noreturn]] void refuse(const std::string& where, const char* why) { throw std::invalid_argument(where + " " + why); }
+[[noreturn]] void refuse(const std::string& where, const char* why) {
+    throw std::invalid_argument(where + " " + why);
+}
 
-void check_site(const access::Site& site, const access::Workshop& workshop, const char* list, std::size_t index) {
+void check_site(const access::Site& site, const access::Workshop& workshop, const char* list,
+                std::size_t index) {
     const access::CoverSet covers = workshop.closure(~access::CoverSet{0});
     if (!std::isfinite(site.minutes) || site.minutes < 0)
         refuse(member(list, index, ".minutes"), "is negative or not finite");
-    if (site.place >= workshop.places()) refuse(member(list, index, ".place"), "is a place that is not there");
+    if (site.place >= workshop.places())
+        refuse(member(list, index, ".place"), "is a place that is not there");
     if ((site.need & ~covers) != 0) refuse(member(list, index, ".need"), "names a cover that is not there");
 }
 
@@ -31,10 +35,13 @@ void check_test(const Problem& problem, std::size_t index) {
     const auto out_of_range = [](int outcome) { return outcome < 0 || outcome >= most_outcomes; };
     const auto bad = std::find_if(test.outcome.begin(), test.outcome.end(), out_of_range);
     if (bad != test.outcome.end())
-        refuse(member("tests", index, ".") + member("outcome", static_cast<std::size_t>(bad - test.outcome.begin())),
+        refuse(member("tests", index, ".") +
+                   member("outcome", static_cast<std::size_t>(bad - test.outcome.begin())),
                "is negative or too large");
-    if (!(test.slip >= 0 && test.slip <= 1)) refuse(member("tests", index, ".slip"), "is not a chance from 0 to 1");
-    if (out_of_range(test.slip_outcome)) refuse(member("tests", index, ".slip_outcome"), "is negative or too large");
+    if (!(test.slip >= 0 && test.slip <= 1))
+        refuse(member("tests", index, ".slip"), "is not a chance from 0 to 1");
+    if (out_of_range(test.slip_outcome))
+        refuse(member("tests", index, ".slip_outcome"), "is negative or too large");
 }
 
 void check_hypotheses(const Problem& problem) {
@@ -54,7 +61,8 @@ void check_hypotheses(const Problem& problem) {
 }  // namespace
 
 void require_sound(const Problem& problem) {
-    if (problem.start.place >= problem.workshop.places()) refuse("start.place", "is a place that is not there");
+    if (problem.start.place >= problem.workshop.places())
+        refuse("start.place", "is a place that is not there");
     check_hypotheses(problem);
     for (std::size_t test = 0; test < problem.tests.size(); ++test) check_test(problem, test);
     for (std::size_t element = 0; element < problem.bare.size(); ++element)

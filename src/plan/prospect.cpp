@@ -8,7 +8,8 @@ namespace halfsplit::plan {
 std::vector<double> cut(std::vector<double> weight, double ignored) {
     std::vector<std::size_t> order(weight.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight[a] < weight[b]; });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return weight[a] < weight[b]; });
     double left_out = 0;
     const double most = ignored * std::accumulate(weight.begin(), weight.end(), 0.0);
     for (std::size_t i = 0; i + 1 < order.size() && left_out + weight[order[i]] <= most; ++i) {
@@ -18,8 +19,8 @@ std::vector<double> cut(std::vector<double> weight, double ignored) {
     return weight;
 }
 
-Prospect::Prospect(const Opening& opening, const std::vector<double>& by_kind, const std::vector<bool>& consistent,
-                   double unlikely, const access::Standing& standing)
+Prospect::Prospect(const Opening& opening, const std::vector<double>& by_kind,
+                   const std::vector<bool>& consistent, double unlikely, const access::Standing& standing)
     : standing_(standing) {
     if (take_from_opening(opening, by_kind, consistent, unlikely)) return;
     own_ground_ = std::make_unique<Ground>(opening.outline, cut(by_kind, opening.ignored));
@@ -28,8 +29,8 @@ Prospect::Prospect(const Opening& opening, const std::vector<double>& by_kind, c
     set_ = desk_->sets().all();
 }
 
-// What the first cut kept serves again as long as it still holds most of the probability: then all that is known of the
-// opening's sets is known of these.
+// What the first cut kept serves again as long as it still holds most of the probability: then all that is
+// known of the opening's sets is known of these.
 bool Prospect::take_from_opening(const Opening& opening, const std::vector<double>& by_kind,
                                  const std::vector<bool>& consistent, double unlikely) {
     const Model& model = opening.desk.model();

@@ -8,11 +8,12 @@
 
 namespace halfsplit::plan {
 
-// A kind's probability by kind of the outline, cut to the likeliest that hold at least 1 - ignored of the sum; the
-// others are zero.
+// A kind's probability by kind of the outline, cut to the likeliest that hold at least 1 - ignored of the
+// sum; the others are zero.
 std::vector<double> cut(std::vector<double> weight, double ignored);
 
-// The belief that a session of planning starts from, cut, and the limits everything behind it is planned under.
+// The belief that a session of planning starts from, cut, and the limits everything behind it is planned
+// under.
 struct Opening {
     const Outline& outline;
     Desk& desk;
@@ -22,8 +23,8 @@ struct Opening {
 
 class Prospect {
   public:
-    // `by_kind` sums to 1. `unlikely`: how much less likely the reading made what it speaks against (0: ruled out),
-    // and `consistent` what it speaks for, by kind.
+    // `by_kind` sums to 1. `unlikely`: how much less likely the reading made what it speaks against (0: ruled
+    // out), and `consistent` what it speaks for, by kind.
     Prospect(const Opening& opening, const std::vector<double>& by_kind, const std::vector<bool>& consistent,
              double unlikely, const access::Standing& standing);
 

@@ -34,8 +34,10 @@ Beginning* Ranking::cheapest_open(double budget) {
             Beginning*& least = one.settled ? settled : open;
             if (least == nullptr || one.lower < least->lower) least = &one;
         }
-        const double enough = std::min(budget, settled == nullptr ? Search::infinity : settled->lower + tie_minutes * weight_);
-        if (open == nullptr || open->lower >= enough) return settled != nullptr && settled->lower < budget ? settled : nullptr;
+        const double enough =
+            std::min(budget, settled == nullptr ? Search::infinity : settled->lower + tie_minutes * weight_);
+        if (open == nullptr || open->lower >= enough)
+            return settled != nullptr && settled->lower < budget ? settled : nullptr;
         if (desk_.exhausted()) return nullptr;
         desk_.settle(*open, enough);
     }
@@ -45,7 +47,8 @@ std::optional<RankedChoice> Ranking::next(double budget) {
     Beginning* best = cheapest_open(budget * weight_);
     if (best == nullptr) return std::nullopt;
     for (Beginning& other : beginnings_)
-        if (!other.taken && other.settled && other.lower <= best->lower + tie_minutes * weight_ && order(other) < order(*best))
+        if (!other.taken && other.settled && other.lower <= best->lower + tie_minutes * weight_ &&
+            order(other) < order(*best))
             best = &other;
     return show(*best);
 }
@@ -61,11 +64,13 @@ std::vector<RankedChoice> Ranking::estimates() {
     std::vector<Beginning*> open;
     for (Beginning& one : beginnings_)
         if (!one.taken) open.push_back(&one);
-    std::stable_sort(open.begin(), open.end(), [](const Beginning* a, const Beginning* b) { return a->lower < b->lower; });
+    std::stable_sort(open.begin(), open.end(),
+                     [](const Beginning* a, const Beginning* b) { return a->lower < b->lower; });
     const std::uint32_t picked = desk_.picked_by_rule(set_, standing_);
     std::vector<RankedChoice> shown;
     for (std::size_t i = 0; i < open.size(); ++i)
-        if (i < estimated_choices || (!open[i]->lay_bare && open[i]->test == picked)) shown.push_back(show(*open[i]));
+        if (i < estimated_choices || (!open[i]->lay_bare && open[i]->test == picked))
+            shown.push_back(show(*open[i]));
     std::stable_sort(shown.begin(), shown.end(), [](const RankedChoice& a, const RankedChoice& b) {
         return a.choice.expected_minutes < b.choice.expected_minutes;
     });
@@ -86,16 +91,18 @@ Solution rank_all(Desk& desk, SetId set, const Standing& standing, std::size_t a
     }
     if (desk.exhausted())
         for (const RankedChoice& estimate : ranking.estimates()) choices.push_back(estimate);
-    const auto best = std::min_element(choices.begin(), choices.end(), [](const RankedChoice& a, const RankedChoice& b) {
-        return a.choice.expected_minutes < b.choice.expected_minutes - tie_minutes;
-    });
+    const auto best =
+        std::min_element(choices.begin(), choices.end(), [](const RankedChoice& a, const RankedChoice& b) {
+            return a.choice.expected_minutes < b.choice.expected_minutes - tie_minutes;
+        });
     std::rotate(choices.begin(), best, best + 1);
     solution.best = choices.front().choice;
     for (const RankedChoice& one : choices)
         if (one.valued) solution.ranked.push_back(one.choice);
     const double least = ranking.lower_bound();
     solution.proven = choices.front().valued && solution.best.expected_minutes <= least + tie_minutes;
-    solution.lower_bound = solution.proven ? solution.best.expected_minutes : std::min(least, solution.best.expected_minutes);
+    solution.lower_bound =
+        solution.proven ? solution.best.expected_minutes : std::min(least, solution.best.expected_minutes);
     solution.states = desk.expansions();
     return solution;
 }

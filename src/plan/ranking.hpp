@@ -18,8 +18,8 @@ class Ranking {
     Ranking(Desk& desk, SetId set, const access::Standing& standing);
 
     bool nothing_to_do() const { return beginnings_.empty(); }
-    // The best choice not handed out yet (of choices that tie, tests first, by their index); none when there is none
-    // below `budget` expected minutes, or when the search ran out.
+    // The best choice not handed out yet (of choices that tie, tests first, by their index); none when there
+    // is none below `budget` expected minutes, or when the search ran out.
     std::optional<RankedChoice> next(double budget);
     // What seems best of those not handed out, by rule of thumb; for when the search ran out.
     std::vector<RankedChoice> estimates();
@@ -38,7 +38,8 @@ class Ranking {
     std::vector<Beginning> beginnings_;
 };
 
-// Ranks everything there is: the best choice and `alternatives` more, all valued where the search ran its course.
+// Ranks everything there is: the best choice and `alternatives` more, all valued where the search ran its
+// course.
 Solution rank_all(Desk& desk, SetId set, const access::Standing& standing, std::size_t alternatives);
 
 }  // namespace halfsplit::plan

@@ -20,7 +20,9 @@ double size_of(std::span<const Word> bits) {
 
 // Values that differ by rounding alone count as equal.
 bool RulePlan::better(const Score& a, const Score& b) {
-    const auto differ = [](double x, double y) { return std::abs(x - y) > 1e-9 * std::max(std::abs(x), std::abs(y)); };
+    const auto differ = [](double x, double y) {
+        return std::abs(x - y) > 1e-9 * std::max(std::abs(x), std::abs(y));
+    };
     if (differ(a.value, b.value)) return a.value < b.value;
     if (differ(a.minutes, b.minutes)) return a.minutes < b.minutes;
     return a.index < b.index;
@@ -33,7 +35,8 @@ RulePlan::Score RulePlan::score(SetId set, const Split& split, const Standing& s
     double bits = 0;
     for (std::uint32_t c = 0; c < split.children.count; ++c) {
         const SetId child = sets_.child(split.children.first + c);
-        const double share = rule_ == Rule::HalfByCount ? size_of(sets_.bits(child)) : weights_.of(child).weight / whole;
+        const double share =
+            rule_ == Rule::HalfByCount ? size_of(sets_.bits(child)) : weights_.of(child).weight / whole;
         score.value += share * share;
         if (share > 0) bits -= share * std::log2(share);
     }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "halfsplit/plan/rules.hpp"
+
 #include "plan/search.hpp"
 
 namespace halfsplit::plan {

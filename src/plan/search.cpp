@@ -11,7 +11,11 @@ using access::Standing;
 
 Search::Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
                std::uint64_t most_expansions, const Before& before)
-    : model_(model), sets_(sets), weights_(weights), parts_(std::move(parts)), most_expansions_(most_expansions),
+    : model_(model),
+      sets_(sets),
+      weights_(weights),
+      parts_(std::move(parts)),
+      most_expansions_(most_expansions),
       before_(before) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
@@ -66,7 +70,8 @@ double Search::reaching(const SetWeight& weight, const Standing& standing) const
     double minutes = weight.look_minutes;
     for (const WeighedPocket& own : weights_.pockets(weight)) {
         const Pocket& pocket = model_.pockets[own.pocket];
-        minutes += own.weight * (model_.way(standing.place, pocket.place) + model_.workshop.open(pocket.need, standing.off));
+        minutes += own.weight * (model_.way(standing.place, pocket.place) +
+                                 model_.workshop.open(pocket.need, standing.off));
     }
     return minutes;
 }
@@ -84,8 +89,9 @@ bool Search::finish_trivial(State& state) {
     } else if (shape.elements == 1) {
         const SetWeight& weight = weights_.of(state.set);
         const Pocket& pocket = model_.pockets[weights_.pockets(weight).front().pocket];
-        state.lower = weight.look_minutes + weight.weight * (model_.workshop.travel(state.place, pocket.place) +
-                                                             model_.workshop.open(pocket.need, state.off));
+        state.lower =
+            weight.look_minutes + weight.weight * (model_.workshop.travel(state.place, pocket.place) +
+                                                   model_.workshop.open(pocket.need, state.off));
         state.action = lay_bare;
     }
     return state.action != unknown;
@@ -234,7 +240,8 @@ void Search::try_group(StateId id, double budget, Outlook& outlook) {
     const std::vector<Member> group = weights_.members(states_[id].set);
     if (sets_.shape(states_[id].set).tests.count != 0) {
         double least = quick_bound_of_laying_bare(model_, group, standing);
-        if (least < budget && group.size() > 3) least = std::max(least, bound_of_laying_bare(model_, group, standing));
+        if (least < budget && group.size() > 3)
+            least = std::max(least, bound_of_laying_bare(model_, group, standing));
         if (least >= budget) {
             outlook.others = std::min(outlook.others, least);
             return;

@@ -1,5 +1,6 @@
-// The recursion itself: depth-first over (suspects, covers off, place), every state kept with what is known of it, cut
-// by lower bounds. Minutes are weighted throughout: expected minutes times the weight of the suspects.
+// The recursion itself: depth-first over (suspects, covers off, place), every state kept with what is known
+// of it, cut by lower bounds. Minutes are weighted throughout: expected minutes times the weight of the
+// suspects.
 #pragma once
 
 #include "plan/group.hpp"
@@ -21,8 +22,8 @@ struct Plan {
 
 class Search;
 
-// Set where a belief is another one with the suspects of the second part made less likely by one factor: a set wholly
-// inside one of the two parts is worth what it was worth there, scaled.
+// Set where a belief is another one with the suspects of the second part made less likely by one factor: a
+// set wholly inside one of the two parts is worth what it was worth there, scaled.
 struct Before {
     Search* search = nullptr;
     double factor = 1;
@@ -30,7 +31,8 @@ struct Before {
 
 class Search {
   public:
-    // `parts`: what a set is taken apart into for bounding, as masks side by side; each suspect in one of them.
+    // `parts`: what a set is taken apart into for bounding, as masks side by side; each suspect in one of
+    // them.
     Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
            std::uint64_t most_expansions, const Before& before = {});
 
@@ -40,7 +42,8 @@ class Search {
     void settle(StateId id, double budget);
     bool solved(StateId id) const { return states_[id].action != unknown; }
     double lower(StateId id) const { return states_[id].lower; }  // the minutes themselves when solved
-    // The best plan from a solved state; its minutes exceed lower() only where a large group's order is not proven.
+    // The best plan from a solved state; its minutes exceed lower() only where a large group's order is not
+    // proven.
     Plan plan(StateId id);
 
     // Weighted minutes of a test by itself.
@@ -60,7 +63,8 @@ class Search {
     static constexpr double infinity = std::numeric_limits<double>::infinity();
 
   private:
-    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4;  // else: index of a split
+    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3,
+                                  as_before = -4;  // else: index of a split
 
     struct State {
         SetId set = 0;
@@ -81,7 +85,8 @@ class Search {
             return worked_out != other.worked_out ? !worked_out : split > other.split;
         }
     };
-    // What is known of a state while it is expanded: the best plan so far, and the least any other may come to.
+    // What is known of a state while it is expanded: the best plan so far, and the least any other may come
+    // to.
     struct Outlook {
         double best = infinity, others = infinity;
         std::int32_t action = unknown;

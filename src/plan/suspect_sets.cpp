@@ -26,7 +26,8 @@ bool intersect(std::span<const Word> set, std::span<const Word> mask, std::vecto
 SuspectSets::SuspectSets(const Model& model)
     : model_(model), few_places_(!model.travel_differs.empty()), common_(model.words) {
     std::size_t elements = 0;
-    for (const Suspect& suspect : model.suspects) elements = std::max<std::size_t>(elements, suspect.element + 1);
+    for (const Suspect& suspect : model.suspects)
+        elements = std::max<std::size_t>(elements, suspect.element + 1);
     element_mark_.assign(elements, 0);
 }
 
@@ -108,7 +109,8 @@ void SuspectSets::find_tests(SetId set, SetId larger, Shape& shape, Word& places
     shape.tests.count = static_cast<std::uint32_t>(tests_.size()) - shape.tests.first;
 }
 
-// Places matter by how far they are from where the set's tests and elements are; of equals the first stands for all.
+// Places matter by how far they are from where the set's tests and elements are; of equals the first stands
+// for all.
 void SuspectSets::map_places(Word visited) {
     const std::size_t places = model_.workshop.places();
     for (std::size_t place = 0; place < places; ++place) {
@@ -125,7 +127,8 @@ bool SuspectSets::superfluous(const Split& split, const Stretch& among) const {
         if (other.children.count != own.size() || other.superfluous || other.test == split.test) continue;
         if (!std::equal(own.begin(), own.end(), children_.begin() + other.children.first)) continue;
         const access::Site& others = model_.tests[other.test].site;
-        if (others.place == site.place && (others.need & ~site.need) == 0 && others.minutes <= site.minutes) return true;
+        if (others.place == site.place && (others.need & ~site.need) == 0 && others.minutes <= site.minutes)
+            return true;
     }
     return false;
 }

@@ -1,5 +1,5 @@
-// Suspect sets, each kept once, with everything about a set that depends neither on where one stands, nor on what is
-// open, nor on how likely its members are.
+// Suspect sets, each kept once, with everything about a set that depends neither on where one stands, nor on
+// what is open, nor on how likely its members are.
 #pragma once
 
 #include "plan/index_table.hpp"
@@ -37,8 +37,8 @@ class SuspectSets {
     explicit SuspectSets(const Model& model);
 
     SetId all();
-    // The set with these bits, which must not be empty. `larger`: a set that holds it, if one is at hand; a test that
-    // does not split that need not be tried.
+    // The set with these bits, which must not be empty. `larger`: a set that holds it, if one is at hand; a
+    // test that does not split that need not be tried.
     SetId intern(std::span<const Word> bits, SetId larger = IndexTable::none);
     // The members of the set that are in the mask; IndexTable::none when there are none.
     SetId within(SetId set, std::span<const Word> mask);
@@ -57,8 +57,8 @@ class SuspectSets {
 
     // One for each test that splits the set.
     Stretch splits(SetId set);
-    // With what it leaves. Superfluous when a split worked out before, at the same place, leaves the same, needs no
-    // other covers and takes no longer.
+    // With what it leaves. Superfluous when a split worked out before, at the same place, leaves the same,
+    // needs no other covers and takes no longer.
     Split work_out(SetId set, std::uint32_t index);
     const Split& split(std::uint32_t index) const { return splits_[index]; }
     SetId child(std::uint32_t index) const { return children_[index]; }

@@ -12,20 +12,23 @@ struct Chain {
     enum class State { Waiting, Joined, Placed } state = State::Waiting;
 };
 
-bool worth_more(const Chain& a, const Chain& b) { return a.weight * b.minutes > b.weight * a.minutes; }
+bool worth_more(const Chain& a, const Chain& b) {
+    return a.weight * b.minutes > b.weight * a.minutes;
+}
 
 std::size_t best_waiting(const std::vector<Chain>& chains) {
     std::size_t best = Job::no_job;
     for (std::size_t c = 0; c < chains.size(); ++c)
-        if (chains[c].state == Chain::State::Waiting && (best == Job::no_job || worth_more(chains[c], chains[best])))
+        if (chains[c].state == Chain::State::Waiting &&
+            (best == Job::no_job || worth_more(chains[c], chains[best])))
             best = c;
     return best;
 }
 
 }  // namespace
 
-// Of all chains the one with the most weight per minute comes straight after what it waits for, or next of all when that
-// is done; joining the two leaves the same problem with one chain less.
+// Of all chains the one with the most weight per minute comes straight after what it waits for, or next of
+// all when that is done; joining the two leaves the same problem with one chain less.
 JobOrder best_tree_order(const std::vector<Job>& jobs) {
     std::vector<Chain> chains(jobs.size());
     std::vector<std::size_t> chain_of(jobs.size());

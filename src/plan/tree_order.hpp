@@ -1,4 +1,5 @@
-// Jobs on one pair of hands, some only after others: in which order is the weighted sum of their finishing times least?
+// Jobs on one pair of hands, some only after others: in which order is the weighted sum of their finishing
+// times least?
 #pragma once
 
 #include <cstddef>
@@ -18,8 +19,8 @@ struct JobOrder {
     double sum = 0;  // of weight times finishing time
 };
 
-// The best order where each job waits for at most one other (no cycles): Horn 1972, "Single-machine job sequencing with
-// treelike precedence ordering and linear delay penalties". O(n^2).
+// The best order where each job waits for at most one other (no cycles): Horn 1972, "Single-machine job
+// sequencing with treelike precedence ordering and linear delay penalties". O(n^2).
 JobOrder best_tree_order(const std::vector<Job>& jobs);
 
 }  // namespace halfsplit::plan

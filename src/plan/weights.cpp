@@ -8,7 +8,10 @@
 namespace halfsplit::plan {
 
 Weights::Weights(const Model& model, const SuspectSets& sets, std::vector<double> of_suspect)
-    : model_(model), sets_(sets), of_suspect_(std::move(of_suspect)), pocket_weight_(model.pockets.size(), 0.0) {}
+    : model_(model),
+      sets_(sets),
+      of_suspect_(std::move(of_suspect)),
+      pocket_weight_(model.pockets.size(), 0.0) {}
 
 void Weights::weigh(SetId set) {
     SetWeight result;
@@ -43,8 +46,8 @@ void Weights::end_family(std::uint32_t family, SetWeight& result) {
     if (family_weights_.size() > 1) {
         if (!std::is_sorted(family_weights_.begin(), family_weights_.end()))
             std::sort(family_weights_.begin(), family_weights_.end());
-        result.least_minutes += least_steps(family_weights_, model_.family_outcomes[family], model_.step_minutes,
-                                            !model_.isolating, merged_);
+        result.least_minutes += least_steps(family_weights_, model_.family_outcomes[family],
+                                            model_.step_minutes, !model_.isolating, merged_);
     }
     family_weights_.clear();
 }
@@ -60,7 +63,8 @@ std::vector<Member> Weights::members(SetId set) const {
         }
         group[slot[element]].weight += of_suspect_[s];
     });
-    std::sort(group.begin(), group.end(), [](const Member& a, const Member& b) { return a.element < b.element; });
+    std::sort(group.begin(), group.end(),
+              [](const Member& a, const Member& b) { return a.element < b.element; });
     return group;
 }
 

@@ -12,10 +12,11 @@ namespace halfsplit::plan {
 
 // Minutes are weighted: times the weight of the suspects they count for.
 struct SetWeight {
-    double weight = 0;          // 0 while not worked out
-    double look_minutes = 0;    // of the looks that end the hunt
-    double least_minutes = 0;   // at most what telling the suspects apart costs in minutes at the sites beside that
-    Stretch pockets;            // where its elements are, with the weight there
+    double weight = 0;        // 0 while not worked out
+    double look_minutes = 0;  // of the looks that end the hunt
+    double least_minutes =
+        0;            // at most what telling the suspects apart costs in minutes at the sites beside that
+    Stretch pockets;  // where its elements are, with the weight there
 };
 
 struct WeighedPocket {

@@ -44,7 +44,7 @@ std::string part_words(const Spot& spot) {
 }
 
 std::string terminal_words(const Spot& spot) {
-    if (spot.part.empty()) return spot.name;
+    if (spot.part.empty()) return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
     if (spot.kind == "splice") return fmt::format("{}, line {}", part_words(spot), spot.line);
     std::string text = spot.half.empty() ? part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
     text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);

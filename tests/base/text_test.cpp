@@ -56,6 +56,7 @@ TEST_CASE("wrapping breaks at spaces and never exceeds the width") {
     CHECK(wrap("take off the kick panel", 12, 2) == "take off the\n  kick panel");
     CHECK(wrap("one\n\n  two three", 8) == "one\n\n  two\nthree");
     CHECK(wrap("", 10).empty());
+    CHECK(wrap("o open  c closed  ? not", 16) == "o open  c closed\n? not");
 }
 
 TEST_CASE("a word longer than the line goes on in the next") {

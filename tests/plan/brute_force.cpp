@@ -105,8 +105,8 @@ class EveryPlan {
         return elements;
     }
 
-    void lay_bare(const Suspects& suspects, std::vector<std::size_t> elements, CoverSet off, std::size_t place,
-                  BruteForce& result) const {
+    void lay_bare(const Suspects& suspects, std::vector<std::size_t> elements, CoverSet off,
+                  std::size_t place, BruteForce& result) const {
         do {
             CoverSet now_off = off;
             std::size_t now_at = place;
@@ -114,7 +114,8 @@ class EveryPlan {
             for (const std::size_t element : elements) {
                 minutes += reach(problem_.bare[element], now_off, now_at);
                 for (const std::size_t h : suspects)
-                    if (problem_.hypotheses[h].element == element) expected += problem_.hypotheses[h].probability * minutes;
+                    if (problem_.hypotheses[h].element == element)
+                        expected += problem_.hypotheses[h].probability * minutes;
             }
             consider(result, {expected, minutes, minutes}, weight(suspects));
         } while (std::next_permutation(elements.begin(), elements.end()));

@@ -1,5 +1,5 @@
-// The least expected minutes by going through every plan of the class, with nothing clever: lists of hypotheses, every
-// test, every order of laying bare. For problems of a handful of hypotheses.
+// The least expected minutes by going through every plan of the class, with nothing clever: lists of
+// hypotheses, every test, every order of laying bare. For problems of a handful of hypotheses.
 #pragma once
 
 #include "halfsplit/plan/problem.hpp"
@@ -11,7 +11,8 @@ namespace halfsplit::plan {
 
 struct BruteForce {
     double expected = 0;  // minutes, for probabilities that sum to 1
-    // Worst case of a best plan: the least and the most over all plans whose expected minutes tie within a billionth.
+    // Worst case of a best plan: the least and the most over all plans whose expected minutes tie within a
+    // billionth.
     double least_worst = 0, most_worst = 0;
 };
 

@@ -16,8 +16,12 @@ class Dice {
   public:
     explicit Dice(unsigned seed) : engine_(seed) {}
     // The standard distributions may differ between libraries; these two do not.
-    double between(double low, double high) { return low + (high - low) * (engine_() / 4294967296.0); }
-    std::size_t below(std::size_t count) { return static_cast<std::size_t>(between(0, static_cast<double>(count))); }
+    double between(double low, double high) {
+        return low + (high - low) * (static_cast<double>(engine_()) / 4294967296.0);
+    }
+    std::size_t below(std::size_t count) {
+        return static_cast<std::size_t>(between(0, static_cast<double>(count)));
+    }
     bool chance(double probability) { return between(0, 1) < probability; }
     template <typename T, std::size_t N>
     T one_of(const std::array<T, N>& values) {
@@ -87,7 +91,8 @@ class Chain {
         const std::array<double, 5> kinds{3, 2, 1, 0.4, 0.2};
         for (std::size_t gap = 0; gap <= shape_.points; ++gap)
             for (std::size_t i = dice_.chance(0.12) ? 2 : 1; i > 0; --i) {
-                const std::size_t near = gap == 0 || (gap < shape_.points && dice_.chance(0.5)) ? gap : gap - 1;
+                const std::size_t near =
+                    gap == 0 || (gap < shape_.points && dice_.chance(0.5)) ? gap : gap - 1;
                 Site site = points_[near];
                 site.minutes = 3 + jitter();
                 double weight = dice_.one_of(kinds) * dice_.between(0.9, 1.1);
@@ -131,16 +136,20 @@ class Chain {
 
 }  // namespace
 
-Problem random_chain(const Shape& shape, unsigned seed) { return Chain(shape, seed).make(); }
+Problem random_chain(const Shape& shape, unsigned seed) {
+    return Chain(shape, seed).make();
+}
 
 Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t outcomes, unsigned seed) {
     Dice dice(seed);
     const std::size_t places = 3, covers = 4;
     std::vector<access::Cover> list;
     for (std::size_t c = 0; c < covers; ++c)
-        list.push_back({dice.between(0, 5), dice.between(0, 5), c > 0 && dice.chance(0.4) ? CoverSet{1} << dice.below(c) : 0});
+        list.push_back({dice.between(0, 5), dice.between(0, 5),
+                        c > 0 && dice.chance(0.4) ? CoverSet{1} << dice.below(c) : 0});
     std::vector<double> travel;
-    for (std::size_t i = 0; i < places * places; ++i) travel.push_back(i % (places + 1) == 0 ? 0 : dice.between(0, 4));
+    for (std::size_t i = 0; i < places * places; ++i)
+        travel.push_back(i % (places + 1) == 0 ? 0 : dice.between(0, 4));
     Problem problem;
     problem.workshop = access::Workshop(list, places, travel);
     const auto site = [&](double least, double most) {

@@ -1,5 +1,5 @@
-// Random problems in the manner of a harness: a chain of probe points that visits places again and again, nested
-// covers, skewed weights, the clip at the near end.
+// Random problems in the manner of a harness: a chain of probe points that visits places again and again,
+// nested covers, skewed weights, the clip at the near end.
 #pragma once
 
 #include "halfsplit/plan/problem.hpp"
@@ -10,13 +10,13 @@ namespace halfsplit::plan {
 
 struct Shape {
     std::size_t points = 6, places = 3, covers = 3;
-    bool two_lines = false;   // each point on H or on L; opens of H, of L and of both
-    bool joints = false;      // bad joints as well, a third outcome
-    bool shorts = false;      // faults that only the whole-bus test sees
-    bool whole_bus = false;   // one reading at the first place: open, joint or short
-    bool uneven = true;       // every minute different, so that ties are no matter
-    bool bare = true;         // false: isolating alone counts
-    double slip = 0;          // of every test
+    bool two_lines = false;  // each point on H or on L; opens of H, of L and of both
+    bool joints = false;     // bad joints as well, a third outcome
+    bool shorts = false;     // faults that only the whole-bus test sees
+    bool whole_bus = false;  // one reading at the first place: open, joint or short
+    bool uneven = true;      // every minute different, so that ties are no matter
+    bool bare = true;        // false: isolating alone counts
+    double slip = 0;         // of every test
 };
 
 Problem random_chain(const Shape& shape, unsigned seed);

@@ -1,6 +1,6 @@
-// The exact cost model, knowing no harness: covers over things, places to walk between, and what it costs to get at
-// something given what is already open. A cover comes off once and stays off, so its `on` minutes are owed the moment
-// it comes off:
+// The exact cost model, knowing no harness: covers over things, places to walk between, and what it costs to
+// get at something given what is already open. A cover comes off once and stays off, so its `on` minutes are
+// owed the moment it comes off:
 //     open(need, off) = sum over c in closure(need) and not in off of (off_c + on_c)
 // `closure` adds every cover that lies over a needed one. All times are minutes.
 #pragma once
@@ -32,9 +32,10 @@ class Workshop {
   public:
     // One place, no covers.
     Workshop();
-    // `travel_minutes` is places x places, row-major. Throws std::invalid_argument for more than most_covers covers, a
-    // cover that is not there, a cover cycle, no place at all, a table of the wrong size, or a figure that is negative
-    // or not finite. The table need be neither symmetric nor shortest: travel() is what it says.
+    // `travel_minutes` is places x places, row-major. Throws std::invalid_argument for more than most_covers
+    // covers, a cover that is not there, a cover cycle, no place at all, a table of the wrong size, or a
+    // figure that is negative or not finite. The table need be neither symmetric nor shortest: travel() is
+    // what it says.
     Workshop(std::vector<Cover> covers, std::size_t places, std::vector<double> travel_minutes);
 
     std::size_t places() const { return places_; }
@@ -45,7 +46,8 @@ class Workshop {
     // Minutes to take off, and later refit, what of `need` (already closed) is not yet in `off`.
     double open(CoverSet need, CoverSet off) const {
         double minutes = 0;
-        for (CoverSet rest = need & ~off; rest != 0; rest &= rest - 1) minutes += minutes_[std::countr_zero(rest)];
+        for (CoverSet rest = need & ~off; rest != 0; rest &= rest - 1)
+            minutes += minutes_[std::countr_zero(rest)];
         return minutes;
     }
     // travel + open + the site's own minutes; the site's need already closed.

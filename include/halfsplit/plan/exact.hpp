@@ -1,12 +1,13 @@
 // The least expected minutes for one fault and truthful readings, proven, by memoised recursion over
 // (suspects, covers off, place).
 //
-// The class of plans it covers: every test that still splits the suspects may be made at any time; once at most
-// `exact_group` elements are suspected, or no test splits the suspects, the elements may instead be laid bare one after
-// another until the faulty one is seen. Going back to tests after laying something bare is outside the class (one_step
-// looks at it, one step ahead). Groups of up to `exact_group` elements are ordered exactly; larger ones by probability
-// per minute with shared covers counted, and the answer is then proven only when a bound shows the order optimal.
-// Where `Problem::bare` is empty a plan ends as soon as one element is left or no test splits the suspects.
+// The class of plans it covers: every test that still splits the suspects may be made at any time; once at
+// most `exact_group` elements are suspected, or no test splits the suspects, the elements may instead be laid
+// bare one after another until the faulty one is seen. Going back to tests after laying something bare is
+// outside the class (one_step looks at it, one step ahead). Groups of up to `exact_group` elements are
+// ordered exactly; larger ones by probability per minute with shared covers counted, and the answer is then
+// proven only when a bound shows the order optimal. Where `Problem::bare` is empty a plan ends as soon as one
+// element is left or no test splits the suspects.
 //
 // docs/planning.md has the recursion, the bounds it is cut with, and measured sizes and times.
 #pragma once
@@ -22,8 +23,8 @@ namespace halfsplit::plan {
 inline constexpr std::size_t exact_group = 8;
 
 struct Limits {
-    // Expansions of states (suspects, covers off, place) before giving up on a proof; a state taken up again because
-    // more of it has to be known counts again. About 3 microseconds each on 40 probe points.
+    // Expansions of states (suspects, covers off, place) before giving up on a proof; a state taken up again
+    // because more of it has to be known counts again. About 3 microseconds each on 40 probe points.
     std::uint64_t states = 2'000'000;
 };
 
@@ -39,18 +40,19 @@ struct Choice {
 
 struct Solution {
     Choice best;
-    std::vector<Choice> ranked;  // every root choice that was valued exactly, best first; when proven, holds `best` first
-    double lower_bound = 0;      // at most the least expected minutes; equals best.expected_minutes when proven
+    std::vector<Choice>
+        ranked;  // every root choice that was valued exactly, best first; when proven, holds `best` first
+    double lower_bound = 0;  // at most the least expected minutes; equals best.expected_minutes when proven
     bool proven = false;
-    std::uint64_t states = 0;    // expansions spent
+    std::uint64_t states = 0;  // expansions spent
 };
 
-// Deterministic: the same problem gives the same answer; root choices within a billionth of a minute of each other go
-// to the lowest test index, tests before laying bare.
-// When `limits.states` runs out, the answer is the best plan known (never worse than information per minute with the
-// remainder by the same rule), with proven = false and lower_bound at or below the optimum.
-// `alternatives`: how many root choices besides the best must be valued exactly (for "why it beats the next two").
-// Throws as require_sound. Exponential in the worst case; the limit bounds it. Recursion is as deep as the longest plan.
+// Deterministic: the same problem gives the same answer; root choices within a billionth of a minute of each
+// other go to the lowest test index, tests before laying bare. When `limits.states` runs out, the answer is
+// the best plan known (never worse than information per minute with the remainder by the same rule), with
+// proven = false and lower_bound at or below the optimum. `alternatives`: how many root choices besides the
+// best must be valued exactly (for "why it beats the next two"). Throws as require_sound. Exponential in the
+// worst case; the limit bounds it. Recursion is as deep as the longest plan.
 Solution solve(const Problem& problem, const Limits& limits = {}, std::size_t alternatives = 0);
 
 }  // namespace halfsplit::plan

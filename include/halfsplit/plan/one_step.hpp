@@ -1,6 +1,6 @@
-// Untruthful readings: one real step ahead, with the truthful optimum under the posterior as the value of what comes
-// after it. A belief that never becomes certain is cut for planning to its likeliest hypotheses holding 1 - `ignored`
-// of the probability; what is left out returns when a reading speaks for it.
+// Untruthful readings: one real step ahead, with the truthful optimum under the posterior as the value of
+// what comes after it. A belief that never becomes certain is cut for planning to its likeliest hypotheses
+// holding 1 - `ignored` of the probability; what is left out returns when a reading speaks for it.
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
@@ -12,17 +12,18 @@
 namespace halfsplit::plan {
 
 struct OneStepOptions {
-    double ignored = 0.02;      // probability left out of planning; from 0 to below 1
-    std::size_t candidates = 6;  // root choices of the truthful optimum that are looked at one real step ahead
-    std::size_t kept = 3;       // an option that a bound shows to be beaten by this many others is left out
-    Limits limits;              // of each belief that is planned under
+    double ignored = 0.02;  // probability left out of planning; from 0 to below 1
+    std::size_t candidates =
+        6;                 // root choices of the truthful optimum that are looked at one real step ahead
+    std::size_t kept = 3;  // an option that a bound shows to be beaten by this many others is left out
+    Limits limits;         // of each belief that is planned under
 };
 
 struct OutcomeView {
     int outcome = 0;
-    double chance = 0;                  // under slips; above 0
-    double expected_minutes_left = 0;   // truthful optimum under the posterior
-    std::vector<double> posterior;      // by hypothesis of the problem, summing to 1; never cut
+    double chance = 0;                 // under slips; above 0
+    double expected_minutes_left = 0;  // truthful optimum under the posterior
+    std::vector<double> posterior;     // by hypothesis of the problem, summing to 1; never cut
 };
 
 struct Option {
@@ -31,13 +32,16 @@ struct Option {
 };
 
 struct Recommendation {
-    std::vector<Option> options;        // best first; empty when nothing is left to do
-    Solution truthful;                  // the optimum for the cut belief had readings been truthful
+    std::vector<Option> options;  // best first; empty when nothing is left to do
+    Solution truthful;            // the optimum for the cut belief had readings been truthful
 };
 
-// Looks at the best `candidates` choices of the truthful optimum and at laying bare the two likeliest elements, each with
-//     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that outcome.
-// Ties go as in `solve`. Deterministic. Throws as require_sound, and std::invalid_argument for options out of range.
+// Looks at the best `candidates` choices of the truthful optimum and at laying bare the two likeliest
+// elements, each with
+//     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that
+//     outcome.
+// Ties go as in `solve`. Deterministic. Throws as require_sound, and std::invalid_argument for options out of
+// range.
 Recommendation one_step(const Problem& problem, const OneStepOptions& options = {});
 
 }  // namespace halfsplit::plan

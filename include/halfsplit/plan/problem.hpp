@@ -1,5 +1,6 @@
-// The abstract problem of finding one fault in the least expected minutes. It knows no harness: hypotheses with a
-// probability and an element to lay bare, tests with a site and an outcome for each hypothesis, the workshop.
+// The abstract problem of finding one fault in the least expected minutes. It knows no harness: hypotheses
+// with a probability and an element to lay bare, tests with a site and an outcome for each hypothesis, the
+// workshop.
 #pragma once
 
 #include "halfsplit/access/workshop.hpp"
@@ -20,7 +21,8 @@ struct Hypothesis {
 struct Test {
     access::Site site;
     std::vector<int> outcome;  // by hypothesis: what a truthful reading shows; 0 <= outcome < most_outcomes
-    // Chance that the reading shows `slip_outcome` whatever is true (a bad contact reads open); 0 for a truthful test.
+    // Chance that the reading shows `slip_outcome` whatever is true (a bad contact reads open); 0 for a
+    // truthful test.
     double slip = 0;
     int slip_outcome = 0;
 };
@@ -30,14 +32,15 @@ struct Problem {
     access::Standing start;
     std::vector<Hypothesis> hypotheses;
     std::vector<Test> tests;  // one that tells nothing is allowed; no plan uses it
-    // By element: where it is laid bare and the minutes of looking. Empty: the hunt ends when the fault is isolated
-    // as far as the tests can (looking costs nothing, and is not a way to find out).
+    // By element: where it is laid bare and the minutes of looking. Empty: the hunt ends when the fault is
+    // isolated as far as the tests can (looking costs nothing, and is not a way to find out).
     std::vector<access::Site> bare;
 };
 
-// Throws std::invalid_argument naming the first member that breaks a rule: sizes that disagree, probabilities that are
-// negative, not finite or sum to nothing (or to no finite number), slips outside 0 to 1, outcomes out of range, minutes
-// that are negative or not finite, elements, places or covers that are not there. Linear in the size of the problem.
+// Throws std::invalid_argument naming the first member that breaks a rule: sizes that disagree, probabilities
+// that are negative, not finite or sum to nothing (or to no finite number), slips outside 0 to 1, outcomes
+// out of range, minutes that are negative or not finite, elements, places or covers that are not there.
+// Linear in the size of the problem.
 void require_sound(const Problem& problem);
 
 }  // namespace halfsplit::plan

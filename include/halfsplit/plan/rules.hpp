@@ -1,5 +1,5 @@
-// Rules of thumb over the same problem: what people do without a plan. Used as comparison, and as the fallback of the
-// exact method when it runs out of states.
+// Rules of thumb over the same problem: what people do without a plan. Used as comparison, and as the
+// fallback of the exact method when it runs out of states.
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
