@@ -1,5 +1,9 @@
 #include "halfsplit/advice/retrospect.hpp"
 
+#include "halfsplit/job/words.hpp"
+
+#include <fmt/format.h>
+
 #include "advice/hindsight/corrections.hpp"
 #include "advice/hindsight/doubted.hpp"
 #include "advice/hindsight/heed.hpp"
@@ -8,9 +12,6 @@
 #include "advice/hindsight/repairs.hpp"
 #include "advice/spot.hpp"
 #include "advice/standing.hpp"
-#include "halfsplit/job/words.hpp"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
@@ -120,7 +121,8 @@ class Retrospect {
         if (after.inferred) doubted_.take(record.sequence, after.evidence, after.belief, standing(after));
         if (const auto* logged = std::get_if<job::Recommended>(&record.event.body)) {
             if (!book_.add(record.sequence, *logged, after.state))
-                review_.notices.push_back(fmt::format("The advice in record {} cannot be read.", record.sequence));
+                review_.notices.push_back(
+                    fmt::format("The advice in record {} cannot be read.", record.sequence));
             return;
         }
         if (const auto* repair = std::get_if<job::Repair>(&resolved_[position_].event->body))
@@ -170,7 +172,8 @@ class Retrospect {
     }
 
     void add_probing(const Moment& before, ReviewStep& step) {
-        step.pointless = step.told && std::abs(step.told->bits) < pointless_bits && step.told->moved < pointless_move;
+        step.pointless =
+            step.told && std::abs(step.told->bits) < pointless_bits && step.told->moved < pointless_move;
         if (const auto* reading = std::get_if<job::Reading>(&step.event.body)) {
             step.repeat_of = repeat_of(*reading, step.state, before.state);
         } else {
@@ -254,7 +257,8 @@ class Retrospect {
             const auto found = faulty.find(done.repair.part);
             if (found != faulty.end() && done.sequence > found->second) faulty.erase(found);
         }
-        for (const auto& [part, ignored] : faulty) review_.open.faulty_not_repaired.push_back(named_part(part));
+        for (const auto& [part, ignored] : faulty)
+            review_.open.faulty_not_repaired.push_back(named_part(part));
     }
 
     Named named_part(const std::string& id) const {
@@ -282,11 +286,10 @@ class Retrospect {
 
     // The record that found the last cause; 0: none did.
     Sequence when_found() const {
-        for (auto repair = review_.repairs.rbegin(); repair != review_.repairs.rend(); ++repair) {
-            if (!repair->cause) continue;
-            return repair->seen_faulty.empty() ? repair->sequence : repair->seen_faulty.front().sequence;
-        }
-        return 0;
+        const auto cause = std::find_if(review_.repairs.rbegin(), review_.repairs.rend(),
+                                        [](const ReviewedRepair& repair) { return repair.cause; });
+        if (cause == review_.repairs.rend()) return 0;
+        return cause->seen_faulty.empty() ? cause->sequence : cause->seen_faulty.front().sequence;
     }
 
     const std::vector<job::Record>& records_;

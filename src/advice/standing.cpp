@@ -6,8 +6,8 @@
 
 namespace halfsplit::advice {
 
-access::Standing standing_of(const harness::Harness& harness, harness::Index network, const access::Costs& costs,
-                             const job::State& state) {
+access::Standing standing_of(const harness::Harness& harness, harness::Index network,
+                             const access::Costs& costs, const job::State& state) {
     std::vector<harness::Index> off;
     for (const std::string& id : state.covers_off) {
         const harness::Index cover = find_cover(harness, id);

@@ -8,7 +8,7 @@
 namespace halfsplit::advice {
 
 // Covers that the harness does not know, or that stand before nothing of the network, are left out.
-access::Standing standing_of(const harness::Harness& harness, harness::Index network, const access::Costs& costs,
-                             const job::State& state);
+access::Standing standing_of(const harness::Harness& harness, harness::Index network,
+                             const access::Costs& costs, const job::State& state);
 
 }  // namespace halfsplit::advice

@@ -11,7 +11,9 @@ namespace {
 // Stands for a space that no line may be broken at; printable text has none of it.
 constexpr char no_break = '\x1f';
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 // A figure stays with its unit.
 std::string glued(std::string text) {

@@ -1,4 +1,5 @@
-// Lines of text for a screen of so many columns: headings, and labels in a column of their own with text beside them.
+// Lines of text for a screen of so many columns: headings, and labels in a column of their own with text
+// beside them.
 #pragma once
 
 #include <cstddef>

@@ -12,7 +12,9 @@ using nlohmann::json;
 
 namespace {
 
-double rounded(double value) { return std::round(value * 1e4) / 1e4; }
+double rounded(double value) {
+    return std::round(value * 1e4) / 1e4;
+}
 
 // A member that is left out where there is nothing to tell.
 void add_record(json& out, const char* name, job::Sequence sequence) {
@@ -33,7 +35,9 @@ json part_chance(const advice::PartChance& chance) {
     return {{"part", chance.part}, {"name", chance.name}, {"probability", rounded(chance.probability)}};
 }
 
-json named(const advice::Named& named) { return {{"id", named.id}, {"name", named.name}}; }
+json named(const advice::Named& named) {
+    return {{"id", named.id}, {"name", named.name}};
+}
 
 json suspect(const advice::SuspectView& suspect) {
     return {{"part", suspect.part},
@@ -58,18 +62,15 @@ json circuit_state(const job::CircuitState& state) {
 }
 
 bool is_probing(const advice::ReviewStep& step) {
-    return std::holds_alternative<job::Reading>(step.event.body) || std::holds_alternative<job::Seen>(step.event.body);
+    return std::holds_alternative<job::Reading>(step.event.body) ||
+           std::holds_alternative<job::Seen>(step.event.body);
 }
 
 json step(const advice::ReviewStep& step) {
-    json out{{"record", step.sequence},
-             {"time", format_time(step.time)},
-             {"event", job::to_json(step.event)},
-             {"in_words", step.in_words},
-             {"implied", step.implied},
-             {"counts", step.counts},
-             {"minutes", rounded(step.minutes)},
-             {"state", circuit_state(step.state)}};
+    json out{{"record", step.sequence},           {"time", format_time(step.time)},
+             {"event", job::to_json(step.event)}, {"in_words", step.in_words},
+             {"implied", step.implied},           {"counts", step.counts},
+             {"minutes", rounded(step.minutes)},  {"state", circuit_state(step.state)}};
     add_record(out, "undone_by", step.undone_by);
     add_record(out, "amended_by", step.amended_by);
     add_text(out, "amended_to", step.amended_to);
@@ -85,8 +86,8 @@ json step(const advice::ReviewStep& step) {
 }
 
 json detour(const advice::Detour& detour) {
-    json out{{"record", detour.sequence}, {"advice", detour.advice},       {"advised", detour.advised},
-             {"done", detour.done},       {"basis", word(detour.basis)},   {"counts", detour.counts},
+    json out{{"record", detour.sequence},  {"advice", detour.advice},     {"advised", detour.advised},
+             {"done", detour.done},        {"basis", word(detour.basis)}, {"counts", detour.counts},
              {"found_it", detour.found_it}};
     if (detour.basis != advice::Detour::Basis::Unknown) out["more_minutes"] = rounded(detour.more_minutes);
     return out;
@@ -110,7 +111,9 @@ json contradiction(const advice::Contradiction& contradiction) {
     return out;
 }
 
-json look(const advice::Look& look) { return {{"record", look.sequence}, {"what", look.what}}; }
+json look(const advice::Look& look) {
+    return {{"record", look.sequence}, {"what", look.what}};
+}
 
 json repair(const advice::ReviewedRepair& repair) {
     json out{{"record", repair.sequence},

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "halfsplit/advice/review.hpp"
+
 #include "report/page.hpp"
 
 namespace halfsplit::report {

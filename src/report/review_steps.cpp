@@ -1,9 +1,10 @@
 // Every step of a job, by record number.
 #include "halfsplit/base/units.hpp"
-#include "report/review_sections.hpp"
-#include "report/review_words.hpp"
 
 #include <fmt/format.h>
+
+#include "report/review_sections.hpp"
+#include "report/review_words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -29,13 +30,14 @@ class Steps {
         if (day != day_) page_.paragraph(day);
         day_ = day;
         page_.labelled(fmt::format("{}", step.sequence),
-                       fmt::format("{} {}{}", time.substr(11, 5), step.implied ? "follows" : job::kind(step.event),
-                                   minutes(step)),
+                       fmt::format("{} {}{}", time.substr(11, 5),
+                                   step.implied ? "follows" : job::kind(step.event), minutes(step)),
                        0, indent);
         page_.paragraph(step.in_words, indent);
         add_corrections(step);
         if (has_state(step))
-            add_label("state", state_words(step.state, std::holds_alternative<job::Reading>(step.event.body)));
+            add_label("state",
+                      state_words(step.state, std::holds_alternative<job::Reading>(step.event.body)));
         add_what_it_told(step);
         add_heed(step);
     }
@@ -47,7 +49,8 @@ class Steps {
 
     static std::string minutes(const ReviewStep& step) {
         if (std::abs(step.minutes) < 0.01) return "";
-        return fmt::format(", {}{}", step.minutes < 0 ? "takes back " : "", format_minutes(std::abs(step.minutes)));
+        return fmt::format(", {}{}", step.minutes < 0 ? "takes back " : "",
+                           format_minutes(std::abs(step.minutes)));
     }
 
     // What was read or seen depends on it.
@@ -97,7 +100,8 @@ class Steps {
     }
 
     void add_heed(const ReviewStep& step) {
-        if (step.heed == Heed::Followed) add_label("advice", fmt::format("as advised (record {})", step.advice));
+        if (step.heed == Heed::Followed)
+            add_label("advice", fmt::format("as advised (record {})", step.advice));
         if (step.heed == Heed::OtherStep)
             add_label("advice", fmt::format("was another step: {} (record {})", step.advised, step.advice));
         for (const advice::Detour& detour : review_.detours) {

@@ -1,10 +1,11 @@
 // What a lead reads first: vehicle, complaint, cause, correction, minutes, and whether it is finished.
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
-#include "report/review_sections.hpp"
-#include "report/review_words.hpp"
 
 #include <fmt/format.h>
+
+#include "report/review_sections.hpp"
+#include "report/review_words.hpp"
 
 #include <algorithm>
 
@@ -36,17 +37,20 @@ std::string complaint_words(const Review& review) {
 std::string before_words(const Review& review) {
     std::vector<std::string> words;
     if (!review.intake.recent_work.empty()) words.push_back("recent work: " + review.intake.recent_work);
-    if (!review.intake.replaced.empty()) words.push_back("replaced before: " + join_words(review.intake.replaced));
+    if (!review.intake.replaced.empty())
+        words.push_back("replaced before: " + join_words(review.intake.replaced));
     return join(words, "; ");
 }
 
 std::string fault_words(const ReviewedRepair& repair) {
-    std::string text = repair.fault.empty()
-                           ? named_words({repair.repair.part, repair.part_name}) + ": nothing in the log was against it"
-                           : fmt::format("{}: {} just before the repair", repair.fault_in_words, chance_words(repair));
+    std::string text =
+        repair.fault.empty()
+            ? named_words({repair.repair.part, repair.part_name}) + ": nothing in the log was against it"
+            : fmt::format("{}: {} just before the repair", repair.fault_in_words, chance_words(repair));
     if (repair.seen_faulty.empty()) return text + "; nobody had seen it";
     const advice::Look& look = repair.seen_faulty.back();
-    return text + fmt::format("; seen (record {}){}", look.sequence, look.what.empty() ? "" : ": " + look.what);
+    return text +
+           fmt::format("; seen (record {}){}", look.sequence, look.what.empty() ? "" : ": " + look.what);
 }
 
 std::string cause_words(const Review& review) {
@@ -57,7 +61,8 @@ std::string cause_words(const Review& review) {
     if (!causes.empty()) return join(causes, "; and ");
     if (!review.open.faulty_not_repaired.empty())
         return fmt::format("{} seen faulty, not repaired", listed_words(review.open.faulty_not_repaired));
-    return "not established" + (review.open.suspects.empty() ? "" : "; suspected: " + outlook_words(review.open.outlook));
+    return "not established" +
+           (review.open.suspects.empty() ? "" : "; suspected: " + outlook_words(review.open.outlook));
 }
 
 std::string correction_words(const Review& review) {
@@ -85,12 +90,14 @@ std::vector<std::string> loose_ends(const Review& review) {
     const advice::OpenEnds& open = review.open;
     std::vector<std::string> words;
     if (!review.repairs.empty() && review.proof != Proof::Cured) words.emplace_back("repair not proven");
-    if (!open.faulty_not_repaired.empty()) words.push_back(listed_words(open.faulty_not_repaired) + " not repaired");
+    if (!open.faulty_not_repaired.empty())
+        words.push_back(listed_words(open.faulty_not_repaired) + " not repaired");
     if (!open.covers_off.empty()) words.push_back(listed_words(open.covers_off) + " off");
     if (!open.parts_apart.empty()) words.push_back(listed_words(open.parts_apart) + " unplugged");
     for (const advice::Contradiction& contradiction : review.contradictions) {
         if (unsettled(contradiction))
-            words.push_back(fmt::format("the reading in record {} does not fit", contradiction.doubt.sequence));
+            words.push_back(
+                fmt::format("the reading in record {} does not fit", contradiction.doubt.sequence));
     }
     return words;
 }
@@ -103,7 +110,8 @@ std::string status_words(const Review& review) {
         return loose.empty() ? state : state + "; " + ends;
     }
     if (!loose.empty()) return "CLOSED, BUT: " + ends;
-    return review.repairs.empty() ? "closed, nothing was repaired, everything back" : "closed, proven, everything back";
+    return review.repairs.empty() ? "closed, nothing was repaired, everything back"
+                                  : "closed, proven, everything back";
 }
 
 }  // namespace
@@ -116,8 +124,9 @@ void add_summary(const Review& review, Page& page) {
     page.labelled("correction", correction_words(review), 0, label_width);
     page.labelled("minutes", minutes_words(review), 0, label_width);
     page.labelled("status", status_words(review), 0, label_width);
-    page.labelled("job", fmt::format("{} to {}, harness file {}", format_time(review.opened), format_time(review.last),
-                                     review.harness_file),
+    page.labelled("job",
+                  fmt::format("{} to {}, harness file {}", format_time(review.opened),
+                              format_time(review.last), review.harness_file),
                   0, label_width);
     for (const std::string& notice : review.notices) page.labelled("NOTE", notice, 0, label_width);
 }

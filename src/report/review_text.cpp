@@ -1,4 +1,5 @@
 #include "halfsplit/report/review.hpp"
+
 #include "report/review_sections.hpp"
 
 namespace halfsplit::report {

@@ -13,22 +13,27 @@ using advice::Detour;
 using advice::Proof;
 
 std::string named_words(const advice::Named& named) {
-    return named.name.empty() || named.name == named.id ? named.id : fmt::format("{} ({})", named.id, named.name);
+    return named.name.empty() || named.name == named.id ? named.id
+                                                        : fmt::format("{} ({})", named.id, named.name);
 }
 
 std::string listed_words(const std::vector<advice::Named>& all) {
     std::vector<std::string> words;
+    words.reserve(all.size());
     for (const advice::Named& named : all) words.push_back(named_words(named));
     return join_words(words);
 }
 
-std::string record_words(job::Sequence sequence) { return fmt::format("record {}", sequence); }
+std::string record_words(job::Sequence sequence) {
+    return fmt::format("record {}", sequence);
+}
 
 std::string state_words(const job::CircuitState& state, bool electric) {
     std::vector<std::string> words;
     if (electric && state.battery_off) words.emplace_back("battery off");
     if (electric && !state.battery_off)
-        words.emplace_back(state.bus_asleep ? "battery connected, bus asleep" : "battery connected, bus awake");
+        words.emplace_back(state.bus_asleep ? "battery connected, bus asleep"
+                                            : "battery connected, bus awake");
     if (!state.apart.empty()) words.push_back("apart: " + join_words(state.apart));
     if (state.repairs > 0)
         words.push_back(fmt::format("after {} repair{}", state.repairs, state.repairs == 1 ? "" : "s"));
@@ -39,7 +44,8 @@ std::string told_words(const advice::Told& told) {
     if (told.bits >= 0.05) return fmt::format("{:.1f} bit", told.bits);
     if (told.bits <= -0.05) return fmt::format("less certain than before, by {:.1f} bit", -told.bits);
     if (told.moved >= advice::pointless_move)
-        return fmt::format("no more certain than before; {} of the suspicion moved", format_chance(told.moved));
+        return fmt::format("no more certain than before; {} of the suspicion moved",
+                           format_chance(told.moved));
     return told.bits >= advice::pointless_bits ? fmt::format("{:.2f} bit", told.bits) : "as good as nothing";
 }
 
@@ -47,10 +53,12 @@ std::string outlook_words(const advice::Outlook& outlook) {
     std::vector<std::string> words;
     for (const advice::PartChance& part : outlook.leading)
         words.push_back(fmt::format("{} {}", part.part, format_chance(part.probability)));
-    if (outlook.suspects > words.size()) words.push_back(fmt::format("{} more", outlook.suspects - words.size()));
-    std::string text = outlook.suspects == 0 ? "no part"
-                                             : fmt::format("{} part{}: {}", outlook.suspects,
-                                                           outlook.suspects == 1 ? "" : "s", join(words, ", "));
+    if (outlook.suspects > words.size())
+        words.push_back(fmt::format("{} more", outlook.suspects - words.size()));
+    std::string text = outlook.suspects == 0
+                           ? "no part"
+                           : fmt::format("{} part{}: {}", outlook.suspects, outlook.suspects == 1 ? "" : "s",
+                                         join(words, ", "));
     if (outlook.nothing_wrong >= 0.01) text += "; nothing wrong " + format_chance(outlook.nothing_wrong);
     return text;
 }
@@ -58,18 +66,22 @@ std::string outlook_words(const advice::Outlook& outlook) {
 std::string detour_words(const Detour& detour) {
     const double minutes = std::abs(detour.more_minutes);
     const char* sign = detour.more_minutes < 0 ? "less" : "more";
-    std::string text = fmt::format("{} instead of {} (advice in record {}): ", detour.done, detour.advised, detour.advice);
+    std::string text =
+        fmt::format("{} instead of {} (advice in record {}): ", detour.done, detour.advised, detour.advice);
     switch (detour.basis) {
         case Detour::Basis::Alternative:
-            text += minutes < 0.5 ? "as good by the advice's own figures"
-                                  : fmt::format("{} {} expected for the whole hunt, by the advice's own figures",
-                                                format_minutes(minutes), sign);
+            text += minutes < 0.5
+                        ? "as good by the advice's own figures"
+                        : fmt::format("{} {} expected for the whole hunt, by the advice's own figures",
+                                      format_minutes(minutes), sign);
             break;
         case Detour::Basis::Labour:
             text += minutes < 0.5 ? "the same labour for this step"
                                   : fmt::format("{} {} labour for this step", format_minutes(minutes), sign);
             break;
-        case Detour::Basis::Unknown: text += "cost not known"; break;
+        case Detour::Basis::Unknown:
+            text += "cost not known";
+            break;
     }
     if (detour.found_it) text += "; it found the fault";
     return text;
@@ -88,10 +100,14 @@ std::string chance_words(const advice::ReviewedRepair& repair) {
 
 std::string proof_words(const advice::ReviewedRepair& repair) {
     switch (repair.proof) {
-        case Proof::None: return "not proven";
-        case Proof::Partial: return fmt::format("not fully proven (record {})", repair.proof_sequence);
-        case Proof::NotCured: return fmt::format("did not cure (record {})", repair.proof_sequence);
-        case Proof::Cured: return fmt::format("cured (record {})", repair.proof_sequence);
+        case Proof::None:
+            return "not proven";
+        case Proof::Partial:
+            return fmt::format("not fully proven (record {})", repair.proof_sequence);
+        case Proof::NotCured:
+            return fmt::format("did not cure (record {})", repair.proof_sequence);
+        case Proof::Cured:
+            return fmt::format("cured (record {})", repair.proof_sequence);
     }
     return "";
 }

@@ -1,5 +1,6 @@
 // Readings that were repeated, pointless, doubted, undone or amended.
 #include "halfsplit/advice/review.hpp"
+
 #include "support/catch.hpp"
 #include "support/reviews.hpp"
 #include "support/sample_jobs.hpp"
@@ -9,8 +10,8 @@
 
 using namespace halfsplit;
 using namespace halfsplit::advice;
-using test::JobWriter;
 using test::contradiction;
+using test::JobWriter;
 using test::review_of;
 using test::step;
 
@@ -26,7 +27,8 @@ TEST_CASE("a reading is repeated when the same tips meet the same circuit, eithe
     const auto first = job.read(9, "X1.b:4", "DS:6", 0.2);
     const auto reversed = job.read(1, "DS:6", "X1.b:4", 0.2);
     const auto other_line = job.read(1, "X1.b:5", "DS:14", 0.2);
-    const auto moved = job.enter(1, job::Reading{.red = "X1.b:4", .black = "DS:6", .value = 0.2, .moved = true});
+    const auto moved =
+        job.enter(1, job::Reading{.red = "X1.b:4", .black = "DS:6", .value = 0.2, .moved = true});
     job.enter(1, job::PlugChange{.part = "GW", .plugged = false});
     const auto unplugged = job.read(1, "X1.b:4", "DS:6", 0.2);
     job.enter(1, job::PlugChange{.part = "GW", .plugged = true});
@@ -81,7 +83,8 @@ TEST_CASE("a reading is pointless when it tells next to nothing and moves no sus
     CHECK_FALSE(step(cured, 27).pointless);
 }
 
-TEST_CASE("volts, and what could not be reached, tell nothing that can be weighed and are not called pointless") {
+TEST_CASE(
+    "volts, and what could not be reached, tell nothing that can be weighed and are not called pointless") {
     const Review review = review_of(test::job_left_open());
     for (const job::Sequence sequence : {15, 20, 21}) {
         CHECK_FALSE(step(review, sequence).told);

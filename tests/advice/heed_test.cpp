@@ -1,13 +1,14 @@
 // What was done held against what was advised, and what leaving the advice cost.
 #include "halfsplit/advice/review.hpp"
+
 #include "support/catch.hpp"
 #include "support/reviews.hpp"
 #include "support/sample_jobs.hpp"
 
 using namespace halfsplit;
 using namespace halfsplit::advice;
-using test::JobWriter;
 using test::detour;
+using test::JobWriter;
 using test::review_of;
 using test::step;
 
@@ -40,7 +41,8 @@ TEST_CASE("any other detour costs the difference in labour, from where the advic
     const Detour* behind_covers = detour(open, 20);
     REQUIRE(behind_covers);
     CHECK(behind_covers->basis == Detour::Basis::Labour);
-    CHECK(behind_covers->more_minutes == Approx(3 + 24 + 24 + 3 - 28));  // travel, seat, trim, look; advised: 28
+    CHECK(behind_covers->more_minutes ==
+          Approx(3 + 24 + 24 + 3 - 28));  // travel, seat, trim, look; advised: 28
     CHECK(review.detours.size() == 3);
     CHECK(open.detours.size() == 1);
 }
@@ -52,7 +54,8 @@ TEST_CASE("where both leads are carried about, the covers before both have to be
     const auto reading = job.read(60, "X1.b:4", "T1:1", 0.3);
     const Review review = review_of(job);
     REQUIRE(detour(review, reading));
-    CHECK(detour(review, reading)->more_minutes == Approx(12 + 24 + 24 + 1 - 13));  // kick, seat, trim, reading
+    CHECK(detour(review, reading)->more_minutes ==
+          Approx(12 + 24 + 24 + 1 - 13));  // kick, seat, trim, reading
 }
 
 TEST_CASE("a detour to something the harness does not have has no known cost") {

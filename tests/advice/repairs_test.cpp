@@ -1,5 +1,6 @@
 // Repairs in hindsight: the fault behind each, what was seen of it, what proved the repair.
 #include "halfsplit/advice/review.hpp"
+
 #include "support/catch.hpp"
 #include "support/reviews.hpp"
 #include "support/sample_jobs.hpp"
@@ -8,7 +9,6 @@ using namespace halfsplit;
 using namespace halfsplit::advice;
 using test::JobWriter;
 using test::review_of;
-using test::step;
 
 TEST_CASE("each repair is told with the fault behind it, what was seen, and what it proved") {
     const auto records = test::job_with_a_repair_that_did_not_cure();
@@ -62,7 +62,8 @@ TEST_CASE("a proof counts as it was amended, for an earlier repair too") {
     JobWriter job;
     test::begin(job);
     job.enter(2, job::Repair{"X1", job::RepairAction::Cleaned, ""});
-    const auto proof = job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
+    const auto proof =
+        job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
     job.enter(2, job::Repair{"X2", job::RepairAction::Cleaned, ""});
     CHECK(review_of(job).repairs[0].proof == Proof::Cured);
     job.amend(1, proof, job::Verified{.h_to_l_ohm = 120.2, .complaint_gone = false});
@@ -84,8 +85,8 @@ TEST_CASE("an undone repair is no repair") {
     CHECK(review.open.faulty_not_repaired[0].id == "X1");
 }
 
-// The band for 60 ohm nominal: 54 to 69 accepted, 70 and more open, below 54 short or a third terminator (common
-// practice, no source).
+// The band for 60 ohm nominal: 54 to 69 accepted, 70 and more open, below 54 short or a third terminator
+// (common practice, no source).
 TEST_CASE("a proof is what was tried: complaint, answers, ohms within the band") {
     const auto proof_of = [](const job::Verified& verified) {
         JobWriter job;

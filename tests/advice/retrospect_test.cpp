@@ -1,6 +1,8 @@
 // What a review says of a whole job: what each step told, the minutes, what is still open.
 #include "halfsplit/advice/retrospect.hpp"
+
 #include "halfsplit/base/finding.hpp"
+
 #include "support/catch.hpp"
 #include "support/reviews.hpp"
 #include "support/sample_jobs.hpp"
@@ -25,7 +27,8 @@ double entropy_after(const std::vector<job::Record>& records, job::Sequence sequ
     double total = 0;
     for (const double share : shares) total += share;
     double bits = 0;
-    for (const double share : shares) bits += share > 0 ? share / total * std::log(total / share) / std::log(2.0) : 0;
+    for (const double share : shares)
+        bits += share > 0 ? share / total * std::log(total / share) / std::log(2.0) : 0;
     return bits;
 }
 
@@ -38,9 +41,9 @@ TEST_CASE("what a step told is the entropy before it less the entropy after it, 
         for (const ReviewStep& each : review.steps) {
             if (!each.told) continue;
             ++told;
-            CHECK(each.told->bits == Approx(entropy_after(records, each.sequence - 1) -
-                                            entropy_after(records, each.sequence))
-                                         .margin(1e-9));
+            CHECK(each.told->bits ==
+                  Approx(entropy_after(records, each.sequence - 1) - entropy_after(records, each.sequence))
+                      .margin(1e-9));
             REQUIRE(each.outlook);
         }
         CHECK(told >= 7);
@@ -51,12 +54,14 @@ TEST_CASE("suspects left are the parts with a chance of one percent or more") {
     const auto records = test::job_with_a_repair_that_did_not_cure();
     const Review review = review_of(records);
     const auto by_part = diagnosis::by_part(test::belief_after(records, 8), test::small_chain().parts.size());
-    const auto left = std::count_if(by_part.begin(), by_part.end(), [](double chance) { return chance >= 0.01; });
+    const auto left =
+        std::count_if(by_part.begin(), by_part.end(), [](double chance) { return chance >= 0.01; });
     REQUIRE(left > 3);
     CHECK(step(review, 8).outlook->suspects == static_cast<std::size_t>(left));
     CHECK(step(review, 8).outlook->leading.size() == 3);
     CHECK(step(review, 8).outlook->leading[0].part == "X1");
-    CHECK(step(review, 8).outlook->leading[0].probability == *std::max_element(by_part.begin(), by_part.end()));
+    CHECK(step(review, 8).outlook->leading[0].probability ==
+          *std::max_element(by_part.begin(), by_part.end()));
 }
 
 TEST_CASE("the opening and the advice are no steps; all else is, undone or not") {
@@ -122,7 +127,8 @@ TEST_CASE("expected and worst minutes are those of the first advice that sent so
     CHECK(review.minutes.worst == 118);
     CHECK(review.minutes.before_advice == Approx(15));
     REQUIRE(review.minutes.to_find);
-    CHECK(*review.minutes.to_find == Approx(73));  // record 29, the look that found the last cause, without the pause
+    CHECK(*review.minutes.to_find ==
+          Approx(73));  // record 29, the look that found the last cause, without the pause
 
     JobWriter job;
     test::begin(job);

@@ -68,15 +68,18 @@ TEST_CASE("the review of a job left open reads as approved on a small screen") {
 TEST_CASE("a review fits the screen, and narrow ones are taken for thirty columns") {
     for (const auto& records : {test::job_with_a_repair_that_did_not_cure(), test::job_left_open()}) {
         const Review review = advice::retrospect(records);
-        for (const std::size_t columns : {30, 40, 80, 120}) check_fits(report::review_text(review, columns), columns);
+        for (const std::size_t columns : {30, 40, 80, 120})
+            check_fits(report::review_text(review, columns), columns);
         CHECK(report::review_text(review, 1) == report::review_text(review, 30));
     }
 }
 
 TEST_CASE("the summary comes first: vehicle, complaint, cause, correction, minutes, status") {
-    const std::string text = report::review_text(advice::retrospect(test::job_with_a_repair_that_did_not_cure()), 80);
+    const std::string text =
+        report::review_text(advice::retrospect(test::job_with_a_repair_that_did_not_cure()), 80);
     std::size_t at = 0;
-    for (const std::string label : {"vehicle ", "complaint ", "cause ", "correction ", "minutes ", "status ", "STEPS"}) {
+    for (const std::string label :
+         {"vehicle ", "complaint ", "cause ", "correction ", "minutes ", "status ", "STEPS"}) {
         const std::size_t found = label == "vehicle " ? text.find(label) : text.find("\n" + label, at);
         INFO(label);
         REQUIRE(found != std::string::npos);
@@ -86,8 +89,10 @@ TEST_CASE("the summary comes first: vehicle, complaint, cause, correction, minut
 
 TEST_CASE("a job that is not finished says so at the top and what is missing") {
     const std::string text = report::review_text(advice::retrospect(test::job_left_open()), 80);
-    CHECK(holds(text, "status NOT FINISHED: paused; kick (kick panel), seat (rear seat) and trim (rear side trim) off; "
-                      "T1 unplugged; the reading in record 22 does not fit"));
+    CHECK(holds(
+        text,
+        "status NOT FINISHED: paused; kick (kick panel), seat (rear seat) and trim (rear side trim) off; "
+        "T1 unplugged; the reading in record 22 does not fit"));
     CHECK(holds(text, "cause not established; suspected:"));
     CHECK(holds(text, "correction none"));
     CHECK(holds(text, "covers off kick (kick panel), seat (rear seat) and trim (rear side trim)"));
@@ -108,20 +113,24 @@ TEST_CASE("a job closed with something left says so") {
     CHECK(holds(closed, "status closed, proven, everything back"));
     CHECK(holds(closed, "fault seen repaired on suspicion: nobody had seen it faulty"));
     CHECK(holds(closed, "CARE reseating alone may cure for a while only (common practice)"));
-    CHECK(holds(closed, "proof cured (record 8): H to L not read, answers not scanned, codes not scanned, complaint gone"));
+    CHECK(holds(
+        closed,
+        "proof cured (record 8): H to L not read, answers not scanned, codes not scanned, complaint gone"));
 }
 
 TEST_CASE("undone and amended records stay visible") {
     const std::string text = report::review_text(advice::retrospect(test::job_left_open()), 80);
     CHECK(holds(text, "OL (over the range: open). VOID undone by record 10; does not count"));
-    CHECK(holds(text, "1.4 ohm. AMENDED by record 13: Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to DS "
-                      "cavity 6: 0.1 ohm."));
+    CHECK(holds(text,
+                "1.4 ohm. AMENDED by record 13: Line BUS-H, X1.a cavity 4 (yellow with a black stripe) to DS "
+                "cavity 6: 0.1 ohm."));
     CHECK(holds(text, "in the end undone by record 10"));
     CHECK(holds(text, "in the end STILL DOES NOT FIT:"));
 }
 
 TEST_CASE("both kinds of detour say which they are and are summed apart") {
-    const std::string text = report::review_text(advice::retrospect(test::job_with_a_repair_that_did_not_cure()), 80);
+    const std::string text =
+        report::review_text(advice::retrospect(test::job_with_a_repair_that_did_not_cure()), 80);
     CHECK(holds(text, "4 min more expected for the whole hunt, by the advice's own figures"));
     CHECK(holds(text, "3 min more labour for this step; it found the fault"));
     CHECK(holds(text, "of the hunt 4 min more of labour 3 min more, 13 min less"));
@@ -134,7 +143,8 @@ TEST_CASE("a figure is not parted from its unit at the end of a line") {
             const auto words = split_words(line);
             if (words.empty()) continue;
             INFO(columns << ": " << line);
-            for (const std::string unit : {"%", "min", "ohm", "%;", "%,", "ohm.", "ohm:"}) CHECK(words.front() != unit);
+            for (const std::string unit : {"%", "min", "ohm", "%;", "%,", "ohm.", "ohm:"})
+                CHECK(words.front() != unit);
         }
     }
 }
@@ -162,7 +172,8 @@ TEST_CASE("a review as data keeps to its schema and carries what the text says")
         }
         CHECK(json::parse(document.dump()) == document);
     }
-    const json document = report::review_json(advice::retrospect(test::job_with_a_repair_that_did_not_cure()));
+    const json document =
+        report::review_json(advice::retrospect(test::job_with_a_repair_that_did_not_cure()));
     CHECK(document.at("opened") == "2026-03-01T07:45:00Z");
     CHECK(document.at("intake").at("complaint") == "seat controller silent, lamp on in the dash");
     CHECK(document.at("minutes").at("spent") == 120);
@@ -190,14 +201,23 @@ job::Body likely_or_not(test::RandomEvents& random, job::Sequence last) {
     switch (random.number(13)) {
         case 0:
         case 1:
-        case 2: return job::Reading{.red = terminal(), .black = "DS:6", .value = static_cast<double>(random.number(300))};
-        case 3: return job::Reading{.red = terminal(), .black = terminal(), .outcome = job::Outcome::Open};
-        case 4: return job::Seen{part(), static_cast<job::Verdict>(random.number(2)), "so"};
-        case 5: return job::Repair{part(), static_cast<job::RepairAction>(random.number(4)), ""};
-        case 6: return job::PlugChange{.part = part(), .plugged = random.number(1) == 1};
-        case 7: return job::Undo{1 + random.number(last)};
-        case 8: return job::Recommended{advice::to_text(test::read_advice(terminal(), "DS:6", 5, 20, 60))};
-        default: return random.any().body;
+        case 2:
+            return job::Reading{
+                .red = terminal(), .black = "DS:6", .value = static_cast<double>(random.number(300))};
+        case 3:
+            return job::Reading{.red = terminal(), .black = terminal(), .outcome = job::Outcome::Open};
+        case 4:
+            return job::Seen{part(), static_cast<job::Verdict>(random.number(2)), "so"};
+        case 5:
+            return job::Repair{part(), static_cast<job::RepairAction>(random.number(4)), ""};
+        case 6:
+            return job::PlugChange{.part = part(), .plugged = random.number(1) == 1};
+        case 7:
+            return job::Undo{1 + random.number(last)};
+        case 8:
+            return job::Recommended{advice::to_text(test::read_advice(terminal(), "DS:6", 5, 20, 60))};
+        default:
+            return random.any().body;
     }
 }
 
@@ -207,7 +227,8 @@ TEST_CASE("whatever was recorded, a review is made, fits, keeps to its schema, a
     test::RandomEvents random(20260301);
     for (int round = 0; round < 12; ++round) {
         test::JobWriter job;
-        for (int i = 0; i < 25; ++i) job.enter(static_cast<double>(random.number(9)), likely_or_not(random, job.last()));
+        for (int i = 0; i < 25; ++i)
+            job.enter(static_cast<double>(random.number(9)), likely_or_not(random, job.last()));
         const Review review = advice::retrospect(job.saved());
         INFO("round " << round);
         check_fits(report::review_text(review, 40), 40);

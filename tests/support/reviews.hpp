@@ -4,6 +4,7 @@
 #include "halfsplit/advice/review.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
 #include "halfsplit/job/event.hpp"
+
 #include "support/sample_jobs.hpp"
 
 #include <vector>

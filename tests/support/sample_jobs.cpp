@@ -3,6 +3,7 @@
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/implied.hpp"
+
 #include "support/files_of_tests.hpp"
 #include "support/small_chain.hpp"
 
@@ -37,12 +38,14 @@ job::Sequence JobWriter::advise(const Recommendation& recommendation) {
     return enter(0, job::Recommended{advice::to_text(recommendation)});
 }
 
-job::Sequence JobWriter::read(double minutes_later, const std::string& red, const std::string& black, double ohm) {
+job::Sequence JobWriter::read(double minutes_later, const std::string& red, const std::string& black,
+                              double ohm) {
     return enter(minutes_later, job::Reading{.red = red, .black = black, .value = ohm});
 }
 
 job::Sequence JobWriter::amend(double minutes_later, job::Sequence target, job::Body body) {
-    return enter(minutes_later, job::Amend{target, std::make_shared<const job::Event>(job::Event{std::move(body), {}})});
+    return enter(minutes_later,
+                 job::Amend{target, std::make_shared<const job::Event>(job::Event{std::move(body), {}})});
 }
 
 std::vector<job::Record> JobWriter::saved() {
@@ -59,10 +62,13 @@ void begin(JobWriter& job) {
 }
 
 void make_safe(JobWriter& job, double minutes_later) {
-    job.enter(minutes_later, job::SafeState{.ignition_off = true, .bus_asleep = true, .battery_off = true, .waited_minutes = 10});
+    job.enter(
+        minutes_later,
+        job::SafeState{.ignition_off = true, .bus_asleep = true, .battery_off = true, .waited_minutes = 10});
 }
 
-Recommendation read_advice(const std::string& red, const std::string& black, double now, double expected, double worst) {
+Recommendation read_advice(const std::string& red, const std::string& black, double now, double expected,
+                           double worst) {
     Recommendation advice;
     advice.action = Action::Read;
     advice.red.name = red;
@@ -123,7 +129,8 @@ std::vector<job::Record> job_with_a_repair_that_did_not_cure() {
     job.advise(step_advice(Action::Repair, "X2"));
     job.enter(8, job::Repair{"X2", job::RepairAction::Repaired, "terminal 1 replaced and locked"});
     job.advise(step_advice(Action::Verify));
-    job.enter(7, job::Verified{.h_to_l_ohm = 60.1, .all_answer = true, .codes_clear = true, .complaint_gone = true});
+    job.enter(7, job::Verified{
+                     .h_to_l_ohm = 60.1, .all_answer = true, .codes_clear = true, .complaint_gone = true});
     job.enter(11, job::CoverChange{.cover = "seat", .off = false});
     job.enter(5, job::CoverChange{.cover = "kick", .off = false});
     job.enter(1, job::Closed{});
@@ -141,7 +148,8 @@ std::vector<job::Record> job_left_open() {
     const job::Sequence typed_wrong = job.read(1, "X1.a:4", "DS:6", 1.4);
     job.amend(1, typed_wrong, job::Reading{.red = "X1.a:4", .black = "DS:6", .value = 0.1});
     job.read(1, "DS:6", "X1.b:4", 0.2);
-    job.enter(1, job::Reading{.red = "X1.b:4", .black = "ground", .quantity = job::Quantity::Volt, .value = 0.1});
+    job.enter(
+        1, job::Reading{.red = "X1.b:4", .black = "ground", .quantity = job::Quantity::Volt, .value = 0.1});
     job.advise(look_advice("T1", 28, 40, 70));
     job.enter(30, job::PlugChange{.part = "T1", .plugged = false}, 25);
     job.enter(4, job::Seen{"BP1", job::Verdict::NotSure, "dirty"});

@@ -4,6 +4,7 @@
 #include "halfsplit/advice/recommendation.hpp"
 #include "halfsplit/job/event.hpp"
 #include "halfsplit/job/log.hpp"
+
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 
@@ -13,7 +14,8 @@
 
 namespace halfsplit::test {
 
-// Writes a job a record at a time; what a record implies is written with it. Each returns the number of the record.
+// Writes a job a record at a time; what a record implies is written with it. Each returns the number of the
+// record.
 class JobWriter {
   public:
     JobWriter();
@@ -38,17 +40,17 @@ class JobWriter {
 void begin(JobWriter& job);
 void make_safe(JobWriter& job, double minutes_later);
 
-advice::Recommendation read_advice(const std::string& red, const std::string& black, double now, double expected,
-                                   double worst);
+advice::Recommendation read_advice(const std::string& red, const std::string& black, double now,
+                                   double expected, double worst);
 advice::Recommendation look_advice(const std::string& part, double now, double expected, double worst);
 advice::Recommendation step_advice(advice::Action action, const std::string& part = "");
 
-// Two faults: the first repair does not cure. After a pause a bad probe contact misleads until it is read again, and a
-// look that was not advised finds the second fault. Closed with everything back.
+// Two faults: the first repair does not cure. After a pause a bad probe contact misleads until it is read
+// again, and a look that was not advised finds the second fault. Closed with everything back.
 std::vector<job::Record> job_with_a_repair_that_did_not_cure();
 
-// A wrong reading that a later one contradicts, undone and amended records, entered minutes, repeats; left with a cover
-// off and a terminator unplugged.
+// A wrong reading that a later one contradicts, undone and amended records, entered minutes, repeats; left
+// with a cover off and a terminator unplugged.
 std::vector<job::Record> job_left_open();
 
 }  // namespace halfsplit::test

@@ -10,9 +10,9 @@
 
 namespace halfsplit::report {
 
-// A summary (vehicle, complaint, cause, correction, minutes, and whether the job is finished), the steps by record number,
-// proofs, detours, contradictions, repeats, what is still open, minutes. Lines of at most `columns` (at least 30), each
-// with its line end; nothing is told by colour. Times are UTC, as in the log.
+// A summary (vehicle, complaint, cause, correction, minutes, and whether the job is finished), the steps by
+// record number, proofs, detours, contradictions, repeats, what is still open, minutes. Lines of at most
+// `columns` (at least 30), each with its line end; nothing is told by colour. Times are UTC, as in the log.
 std::string review_text(const advice::Review& review, std::size_t columns);
 
 // Schema docs/schema/review.schema.json. Minutes and chances are rounded to four decimals.

@@ -2,7 +2,8 @@
 
 namespace halfsplit::advice {
 
-std::vector<Correction> corrections(const std::vector<job::Record>& records, const std::vector<job::Resolved>& resolved) {
+std::vector<Correction> corrections(const std::vector<job::Record>& records,
+                                    const std::vector<job::Resolved>& resolved) {
     std::vector<Correction> result(records.size());
     for (std::size_t i = 0; i < records.size(); ++i) {
         const auto target = resolved[i].counts ? job::target_of(records, i) : std::nullopt;

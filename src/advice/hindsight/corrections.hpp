@@ -1,7 +1,9 @@
-// Which record undid or amended which, for records that stay visible although they no longer count as they stand.
+// Which record undid or amended which, for records that stay visible although they no longer count as they
+// stand.
 #pragma once
 
 #include "halfsplit/job/event.hpp"
+
 #include "job/resolve.hpp"
 
 #include <vector>
@@ -13,6 +15,7 @@ struct Correction {
 };
 
 // By position of the record. A record that another implied shares its corrections.
-std::vector<Correction> corrections(const std::vector<job::Record>& records, const std::vector<job::Resolved>& resolved);
+std::vector<Correction> corrections(const std::vector<job::Record>& records,
+                                    const std::vector<job::Resolved>& resolved);
 
 }  // namespace halfsplit::advice

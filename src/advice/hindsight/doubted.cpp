@@ -29,7 +29,8 @@ job::Sequence reread_of(const diagnosis::Measured& doubted, const diagnosis::Evi
                         const diagnosis::Belief& belief) {
     for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
         const diagnosis::Measured& other = evidence.measured[i];
-        if (other.sequence > doubted.sequence && belief.surprise[i] <= contradicts && same_reading(doubted, other))
+        if (other.sequence > doubted.sequence && belief.surprise[i] <= contradicts &&
+            same_reading(doubted, other))
             return other.sequence;
     }
     return 0;
@@ -46,18 +47,20 @@ void Doubted::take(job::Sequence after, const diagnosis::Evidence& evidence, con
                    const access::Standing& standing) {
     if (!any_doubted(belief)) return;
     for (const Doubt& doubt : doubts_now(evidence, belief, standing)) {
-        const auto known = std::find_if(contradictions_.begin(), contradictions_.end(), [&](const Contradiction& other) {
-            return other.doubt.sequence == doubt.sequence;
-        });
+        const auto known =
+            std::find_if(contradictions_.begin(), contradictions_.end(),
+                         [&](const Contradiction& other) { return other.doubt.sequence == doubt.sequence; });
         if (known == contradictions_.end()) {
-            contradictions_.push_back({.doubt = doubt, .since = after, .chance_at_most = doubt.chance_of_slip});
+            contradictions_.push_back(
+                {.doubt = doubt, .since = after, .chance_at_most = doubt.chance_of_slip});
         } else {
             known->chance_at_most = std::max(known->chance_at_most, doubt.chance_of_slip);
         }
     }
 }
 
-std::vector<Contradiction> Doubted::at_the_end(const diagnosis::Evidence& evidence, const diagnosis::Belief& belief,
+std::vector<Contradiction> Doubted::at_the_end(const diagnosis::Evidence& evidence,
+                                               const diagnosis::Belief& belief,
                                                const access::Standing& standing) {
     std::vector<Doubt> still;
     if (any_doubted(belief)) still = doubts_now(evidence, belief, standing);
@@ -70,9 +73,9 @@ std::vector<Contradiction> Doubted::at_the_end(const diagnosis::Evidence& eviden
         }
         if (const Doubt* doubt = about(still, sequence)) contradiction.doubt = *doubt;
     }
-    std::stable_sort(contradictions_.begin(), contradictions_.end(), [](const Contradiction& a, const Contradiction& b) {
-        return a.doubt.sequence < b.doubt.sequence;
-    });
+    std::stable_sort(
+        contradictions_.begin(), contradictions_.end(),
+        [](const Contradiction& a, const Contradiction& b) { return a.doubt.sequence < b.doubt.sequence; });
     return std::move(contradictions_);
 }
 

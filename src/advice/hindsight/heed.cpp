@@ -1,10 +1,11 @@
 #include "advice/hindsight/heed.hpp"
 
-#include "advice/standing.hpp"
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/recommendation_json.hpp"
 
 #include <fmt/format.h>
+
+#include "advice/standing.hpp"
 
 #include <algorithm>
 #include <array>
@@ -19,14 +20,19 @@ using harness::none;
 
 namespace {
 
-std::string reading_words(const std::string& red, const std::string& black) { return fmt::format("{} to {}", red, black); }
+std::string reading_words(const std::string& red, const std::string& black) {
+    return fmt::format("{} to {}", red, black);
+}
 
 std::string done_words(const job::Event& event) {
-    if (const auto* reading = std::get_if<job::Reading>(&event.body)) return reading_words(reading->red, reading->black);
+    if (const auto* reading = std::get_if<job::Reading>(&event.body))
+        return reading_words(reading->red, reading->black);
     return "look at " + std::get<job::Seen>(event.body).part;
 }
 
-bool is_hunting(const Recommendation& advice) { return advice.action == Action::Read || advice.action == Action::Look; }
+bool is_hunting(const Recommendation& advice) {
+    return advice.action == Action::Read || advice.action == Action::Look;
+}
 
 bool follows(const job::Event& event, const Recommendation& advice) {
     if (const auto* reading = std::get_if<job::Reading>(&event.body)) {
@@ -55,7 +61,8 @@ bool answered_since(const job::State& state, job::Sequence advice) {
     return std::any_of(state.readings.begin(), state.readings.end(), later) ||
            std::any_of(state.seen.begin(), state.seen.end(), later) ||
            std::any_of(state.scans.begin(), state.scans.end(), later) ||
-           std::any_of(state.repairs.begin(), state.repairs.end(), later) || state.verified_at.value_or(0) > advice;
+           std::any_of(state.repairs.begin(), state.repairs.end(), later) ||
+           state.verified_at.value_or(0) > advice;
 }
 
 }  // namespace
@@ -66,10 +73,14 @@ bool same_tips(const job::Reading& reading, const std::string& red, const std::s
 
 std::string step_words(const Recommendation& advice) {
     switch (advice.action) {
-        case Action::Read: return reading_words(advice.red.name, advice.black.name);
-        case Action::Look: return "look at " + advice.target.name;
-        case Action::Repair: return "repair " + advice.target.name;
-        default: return std::string(word(advice.action));
+        case Action::Read:
+            return reading_words(advice.red.name, advice.black.name);
+        case Action::Look:
+            return "look at " + advice.target.name;
+        case Action::Repair:
+            return "repair " + advice.target.name;
+        default:
+            return std::string(word(advice.action));
     }
 }
 
@@ -78,8 +89,8 @@ AdviceBook::AdviceBook(const harness::Harness& harness, Index network, const acc
 
 bool AdviceBook::add(job::Sequence sequence, const job::Recommended& logged, const job::State& state) {
     try {
-        given_.push_back({sequence, from_text(logged.json), standing_of(harness_, network_, costs_, state), clip_point(harness_, network_, state),
-                          state.minutes_spent});
+        given_.push_back({sequence, from_text(logged.json), standing_of(harness_, network_, costs_, state),
+                          clip_point(harness_, network_, state), state.minutes_spent});
         return true;
     } catch (const std::invalid_argument&) {
         return false;
@@ -89,17 +100,18 @@ bool AdviceBook::add(job::Sequence sequence, const job::Recommended& logged, con
 std::optional<AdviceBook::First> AdviceBook::first(const job::State& final_state) const {
     for (const Given& given : given_) {
         if (!is_hunting(given.advice) || final_state.undone.count(given.sequence) > 0) continue;
-        return First{given.sequence, given.advice.expected_minutes, given.advice.worst_minutes, given.minutes_spent};
+        return First{given.sequence, given.advice.expected_minutes, given.advice.worst_minutes,
+                     given.minutes_spent};
     }
     return std::nullopt;
 }
 
 const AdviceBook::Given* AdviceBook::standing_advice(const job::State& state) const {
-    for (auto given = given_.rbegin(); given != given_.rend(); ++given) {
-        if (state.undone.count(given->sequence) > 0) continue;
-        return answered_since(state, given->sequence) ? nullptr : &*given;
-    }
-    return nullptr;
+    const auto newest = std::find_if(given_.rbegin(), given_.rend(), [&](const Given& given) {
+        return state.undone.count(given.sequence) == 0;
+    });
+    if (newest == given_.rend() || answered_since(state, newest->sequence)) return nullptr;
+    return &*newest;
 }
 
 std::string AdviceBook::pending(const job::State& state) const {
@@ -133,8 +145,8 @@ void AdviceBook::set_cost(Detour& detour, const Given& given, const job::Event& 
         detour.more_minutes = other->more_minutes;
     } else if (const auto site = site_of(done, given.clip)) {
         detour.basis = Detour::Basis::Labour;
-        detour.more_minutes =
-            costs_.workshop().reach(*site, given.standing.place, given.standing.off) - given.advice.minutes_now;
+        detour.more_minutes = costs_.workshop().reach(*site, given.standing.place, given.standing.off) -
+                              given.advice.minutes_now;
     }
 }
 
@@ -145,8 +157,8 @@ std::optional<Site> AdviceBook::site_of(const job::Event& event, Index clip) con
     return costs_.look(part);
 }
 
-// A lead on the clip is there already; ground and supply are at hand everywhere. Where both leads are carried about, the
-// covers before both have to be off, and the reading is taken where the first of them is.
+// A lead on the clip is there already; ground and supply are at hand everywhere. Where both leads are carried
+// about, the covers before both have to be off, and the reading is taken where the first of them is.
 std::optional<Site> AdviceBook::site_of(const job::Reading& reading, Index clip) const {
     std::optional<Site> site;
     std::optional<Site> at_clip;
@@ -155,7 +167,8 @@ std::optional<Site> AdviceBook::site_of(const job::Reading& reading, Index clip)
         if (!contact) return std::nullopt;
         if (contact->kind != Contact::Kind::Terminal) continue;
         const Site own = costs_.probe(contact->terminal);
-        const auto& clipped = clip == none ? std::array<Index, 2>{none, none} : harness_.points[clip].terminal;
+        const auto& clipped =
+            clip == none ? std::array<Index, 2>{none, none} : harness_.points[clip].terminal;
         if (contact->terminal == clipped[0] || contact->terminal == clipped[1]) {
             at_clip = own;
         } else if (site) {

@@ -38,7 +38,8 @@ class AdviceBook {
     // What was advised last in that state and is not yet done; empty when there is nothing.
     std::string pending(const job::State& state) const;
 
-    // Sets the step's heed, advice and advised; the detour where it is one. `before`: the state the step was entered in.
+    // Sets the step's heed, advice and advised; the detour where it is one. `before`: the state the step was
+    // entered in.
     std::optional<Detour> judge(ReviewStep& step, const job::State& before) const;
 
   private:

@@ -1,7 +1,8 @@
 #include "advice/hindsight/moments.hpp"
 
-#include "advice/hindsight/outlook.hpp"
 #include "halfsplit/advice/evidence.hpp"
+
+#include "advice/hindsight/outlook.hpp"
 
 namespace halfsplit::advice {
 

@@ -1,8 +1,9 @@
 #include "advice/hindsight/repairs.hpp"
 
+#include "halfsplit/job/words.hpp"
+
 #include "advice/hindsight/outlook.hpp"
 #include "advice/proof.hpp"
-#include "halfsplit/job/words.hpp"
 
 namespace halfsplit::advice {
 
@@ -49,7 +50,8 @@ void add_proofs(const RepairsInput& input, std::vector<ReviewedRepair>& repairs)
 
 }  // namespace
 
-BeforeRepair before_repair(const Harness& harness, const diagnosis::Belief& belief, const std::string& part_id) {
+BeforeRepair before_repair(const Harness& harness, const diagnosis::Belief& belief,
+                           const std::string& part_id) {
     const Index part = find_part(harness, part_id);
     if (part == none) return {};
     BeforeRepair result{.part_chance = diagnosis::by_part(belief, harness.parts.size())[part]};

@@ -5,6 +5,7 @@
 #include "halfsplit/diagnosis/belief.hpp"
 #include "halfsplit/harness/harness.hpp"
 #include "halfsplit/job/state.hpp"
+
 #include "job/resolve.hpp"
 
 #include <map>
@@ -17,14 +18,15 @@ struct BeforeRepair {
     std::string fault, fault_in_words;
     double fault_chance = 0, part_chance = 0;
 };
-BeforeRepair before_repair(const harness::Harness& harness, const diagnosis::Belief& belief, const std::string& part);
+BeforeRepair before_repair(const harness::Harness& harness, const diagnosis::Belief& belief,
+                           const std::string& part);
 
 struct RepairsInput {
     const harness::Harness& harness;
     harness::Index network;
     const std::vector<job::Resolved>& resolved;
-    const job::State& state;                            // at the end
-    const diagnosis::Belief& belief;                    // at the end
+    const job::State& state;          // at the end
+    const diagnosis::Belief& belief;  // at the end
     const std::map<job::Sequence, BeforeRepair>& before;
 };
 

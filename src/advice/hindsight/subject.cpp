@@ -11,8 +11,9 @@ namespace {
 
 InputError unopened(const std::vector<job::Record>& records) {
     return InputError(Finding{.id = "job-unopened",
-                              .message = records.empty() ? "the job is empty"
-                                                         : "the job does not begin with the record that opens it",
+                              .message = records.empty()
+                                             ? "the job is empty"
+                                             : "the job does not begin with the record that opens it",
                               .expected = "a first record that holds the harness the job was opened on",
                               .next_step = "give the file of a job that was begun with hunt or note"});
 }
@@ -20,12 +21,13 @@ InputError unopened(const std::vector<job::Record>& records) {
 InputError unknown_network(const job::Opened& opened, const harness::Harness& harness) {
     std::vector<std::string> ids;
     for (const harness::Network& network : harness.networks) ids.push_back(network.id);
-    return InputError(Finding{.id = "job-network-unknown",
-                              .message = fmt::format("the job is about the network \"{}\", which its harness does not have",
-                                                     printable(opened.network)),
-                              .expected = "one of " + join(ids, ", "),
-                              .nearest = nearest_name(opened.network, ids),
-                              .next_step = "the record was not written by this program: ask where the file comes from"});
+    return InputError(
+        Finding{.id = "job-network-unknown",
+                .message = fmt::format("the job is about the network \"{}\", which its harness does not have",
+                                       printable(opened.network)),
+                .expected = "one of " + join(ids, ", "),
+                .nearest = nearest_name(opened.network, ids),
+                .next_step = "the record was not written by this program: ask where the file comes from"});
 }
 
 }  // namespace
