@@ -2,7 +2,9 @@
 
 #include "advice/doubt.hpp"
 #include "advice/problem.hpp"
+#include "advice/proof.hpp"
 #include "advice/spot.hpp"
+#include "advice/standing.hpp"
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/safety.hpp"
 #include "halfsplit/base/units.hpp"
@@ -58,12 +60,7 @@ class Case {
         advice_.covers_to_refit = state.covers_off;
         advice_.parts_to_reconnect = state.apart;
         advice_.assumed = assumed(harness);
-        std::vector<Index> off;
-        for (const std::string& id : state.covers_off) {
-            const Index cover = find_cover(harness, id);
-            if (cover != none) off.push_back(cover);
-        }
-        standing_ = {standing_place(harness, network, state), costs.set_of(off)};
+        standing_ = standing_of(harness, network, costs, state);
     }
 
     Recommendation run() {
@@ -71,8 +68,8 @@ class Case {
         if (!state_.intake) return only(Action::Intake);
         if (state_.scans.empty()) return only(Action::Scan);
         if (const Index faulty = seen_faulty(); faulty != none) return repair(faulty);
-        if (!state_.repairs.empty() && !proof_decides()) return believed(Action::Verify);
-        if (cured()) {
+        if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured) return believed(Action::Verify);
+        if (proof() == Proof::Cured) {
             return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
         }
         if (!safe_for_ohms(state_)) return only(Action::SafeState);
@@ -98,23 +95,8 @@ class Case {
         return find_part(harness_, last.seen.part);
     }
 
-    // The complaint was tried again, or some of the proof failed: either way the next step is clear.
-    bool proof_decides() const {
-        if (!state_.verified) return false;
-        const job::Verified& proof = *state_.verified;
-        return proof.complaint_gone.has_value() || proof.all_answer == false || !resistance_is_right();
-    }
-
-    // 54 to 69 ohm H to L at rest (common practice) with the network's nominal terminators.
-    bool resistance_is_right() const {
-        if (!state_.verified || !state_.verified->h_to_l_ohm) return true;
-        const double nominal = harness_.networks[network_].terminator_ohm / 2;
-        return *state_.verified->h_to_l_ohm >= 0.9 * nominal && *state_.verified->h_to_l_ohm <= 1.15 * nominal;
-    }
-
-    bool cured() const {
-        return state_.verified && state_.verified->complaint_gone == true && state_.verified->all_answer != false &&
-               resistance_is_right();
+    Proof proof() const {
+        return state_.verified ? proof_of(*state_.verified, harness_.networks[network_]) : Proof::None;
     }
 
     Recommendation repair(Index part) {

@@ -1,0 +1,183 @@
+#include "advice/hindsight/heed.hpp"
+
+#include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/advice/recommendation_json.hpp"
+
+#include <fmt/format.h>
+
+#include "advice/standing.hpp"
+
+#include <algorithm>
+#include <array>
+#include <stdexcept>
+
+namespace halfsplit::advice {
+
+using access::Site;
+using diagnosis::Contact;
+using harness::Index;
+using harness::none;
+
+namespace {
+
+std::string reading_words(const std::string& red, const std::string& black) {
+    return fmt::format("{} to {}", red, black);
+}
+
+std::string done_words(const job::Event& event) {
+    if (const auto* reading = std::get_if<job::Reading>(&event.body))
+        return reading_words(reading->red, reading->black);
+    return "look at " + std::get<job::Seen>(event.body).part;
+}
+
+bool is_hunting(const Recommendation& advice) {
+    return advice.action == Action::Read || advice.action == Action::Look;
+}
+
+bool follows(const job::Event& event, const Recommendation& advice) {
+    if (const auto* reading = std::get_if<job::Reading>(&event.body)) {
+        return advice.action == Action::Read && reading->quantity == job::Quantity::Ohm &&
+               same_tips(*reading, advice.red.name, advice.black.name);
+    }
+    const auto* seen = std::get_if<job::Seen>(&event.body);
+    return seen != nullptr && advice.action == Action::Look && seen->part == advice.target.name;
+}
+
+const Alternative* listed(const Recommendation& advice, const job::Event& event) {
+    for (const Alternative& other : advice.alternatives) {
+        const auto* reading = std::get_if<job::Reading>(&event.body);
+        const auto* seen = std::get_if<job::Seen>(&event.body);
+        if (reading != nullptr && other.action == Action::Read && reading->quantity == job::Quantity::Ohm &&
+            same_tips(*reading, other.red, other.black))
+            return &other;
+        if (seen != nullptr && other.action == Action::Look && seen->part == other.part) return &other;
+    }
+    return nullptr;
+}
+
+// Has anything been entered since that an advice could have asked for?
+bool answered_since(const job::State& state, job::Sequence advice) {
+    const auto later = [advice](const auto& entry) { return entry.sequence > advice; };
+    return std::any_of(state.readings.begin(), state.readings.end(), later) ||
+           std::any_of(state.seen.begin(), state.seen.end(), later) ||
+           std::any_of(state.scans.begin(), state.scans.end(), later) ||
+           std::any_of(state.repairs.begin(), state.repairs.end(), later) ||
+           state.verified_at.value_or(0) > advice;
+}
+
+}  // namespace
+
+bool same_tips(const job::Reading& reading, const std::string& red, const std::string& black) {
+    return (reading.red == red && reading.black == black) || (reading.red == black && reading.black == red);
+}
+
+std::string step_words(const Recommendation& advice) {
+    switch (advice.action) {
+        case Action::Read:
+            return reading_words(advice.red.name, advice.black.name);
+        case Action::Look:
+            return "look at " + advice.target.name;
+        case Action::Repair:
+            return "repair " + advice.target.name;
+        default:
+            return std::string(word(advice.action));
+    }
+}
+
+AdviceBook::AdviceBook(const harness::Harness& harness, Index network, const access::Costs& costs)
+    : harness_(harness), network_(network), costs_(costs) {}
+
+bool AdviceBook::add(job::Sequence sequence, const job::Recommended& logged, const job::State& state) {
+    try {
+        given_.push_back({sequence, from_text(logged.json), standing_of(harness_, network_, costs_, state),
+                          clip_point(harness_, network_, state), state.minutes_spent});
+        return true;
+    } catch (const std::invalid_argument&) {
+        return false;
+    }
+}
+
+std::optional<AdviceBook::First> AdviceBook::first(const job::State& final_state) const {
+    for (const Given& given : given_) {
+        if (!is_hunting(given.advice) || final_state.undone.count(given.sequence) > 0) continue;
+        return First{given.sequence, given.advice.expected_minutes, given.advice.worst_minutes,
+                     given.minutes_spent};
+    }
+    return std::nullopt;
+}
+
+const AdviceBook::Given* AdviceBook::standing_advice(const job::State& state) const {
+    const auto newest = std::find_if(given_.rbegin(), given_.rend(), [&](const Given& given) {
+        return state.undone.count(given.sequence) == 0;
+    });
+    if (newest == given_.rend() || answered_since(state, newest->sequence)) return nullptr;
+    return &*newest;
+}
+
+std::string AdviceBook::pending(const job::State& state) const {
+    const Given* given = standing_advice(state);
+    return given == nullptr || state.closed ? "" : step_words(given->advice);
+}
+
+std::optional<Detour> AdviceBook::judge(ReviewStep& step, const job::State& before) const {
+    const Given* given = standing_advice(before);
+    if (given == nullptr) return std::nullopt;
+    step.advice = given->sequence;
+    step.advised = step_words(given->advice);
+    if (follows(step.event, given->advice)) {
+        step.heed = Heed::Followed;
+        return std::nullopt;
+    }
+    step.heed = is_hunting(given->advice) ? Heed::Detour : Heed::OtherStep;
+    if (step.heed != Heed::Detour) return std::nullopt;
+    Detour detour{.sequence = step.sequence,
+                  .advice = given->sequence,
+                  .advised = step.advised,
+                  .done = done_words(step.event),
+                  .counts = step.counts};
+    set_cost(detour, *given, step.event);
+    return detour;
+}
+
+void AdviceBook::set_cost(Detour& detour, const Given& given, const job::Event& done) const {
+    if (const Alternative* other = listed(given.advice, done)) {
+        detour.basis = Detour::Basis::Alternative;
+        detour.more_minutes = other->more_minutes;
+    } else if (const auto site = site_of(done, given.clip)) {
+        detour.basis = Detour::Basis::Labour;
+        detour.more_minutes = costs_.workshop().reach(*site, given.standing.place, given.standing.off) -
+                              given.advice.minutes_now;
+    }
+}
+
+std::optional<Site> AdviceBook::site_of(const job::Event& event, Index clip) const {
+    if (const auto* reading = std::get_if<job::Reading>(&event.body)) return site_of(*reading, clip);
+    const Index part = find_part(harness_, std::get<job::Seen>(event.body).part);
+    if (part == none) return std::nullopt;
+    return costs_.look(part);
+}
+
+// A lead on the clip is there already; ground and supply are at hand everywhere. Where both leads are carried
+// about, the covers before both have to be off, and the reading is taken where the first of them is.
+std::optional<Site> AdviceBook::site_of(const job::Reading& reading, Index clip) const {
+    std::optional<Site> site;
+    std::optional<Site> at_clip;
+    for (const std::string* name : {&reading.red, &reading.black}) {
+        const auto contact = contact_named(harness_, *name);
+        if (!contact) return std::nullopt;
+        if (contact->kind != Contact::Kind::Terminal) continue;
+        const Site own = costs_.probe(contact->terminal);
+        const auto& clipped =
+            clip == none ? std::array<Index, 2>{none, none} : harness_.points[clip].terminal;
+        if (contact->terminal == clipped[0] || contact->terminal == clipped[1]) {
+            at_clip = own;
+        } else if (site) {
+            site->need |= own.need;
+        } else {
+            site = own;
+        }
+    }
+    return site ? site : at_clip;
+}
+
+}  // namespace halfsplit::advice
