@@ -87,7 +87,7 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     add_hunt(program, context, chosen);
     add_next(program, context, chosen);
     add_note(program, context, chosen);
-    // add_review
+    add_review(program, context, chosen);
     add_check(program, context, chosen);
     add_rehearse(program, context, chosen);
     try {

@@ -1,0 +1,56 @@
+#include "cli/commands.hpp"
+#include "halfsplit/advice/retrospect.hpp"
+#include "halfsplit/job/log.hpp"
+#include "halfsplit/report/review.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cstdint>
+#include <memory>
+#include <ostream>
+
+namespace halfsplit::cli {
+
+namespace {
+
+// A day's job is some tens of kilobytes; nothing that a person typed comes near this.
+constexpr std::uint64_t largest_job = 256ULL << 20U;
+
+struct Options {
+    std::string job;
+    bool json = false;
+    std::size_t columns = 0;
+};
+
+int review(const Options& options, Context& context) {
+    const job::Contents contents = job::read_log(context.files.read(options.job, largest_job), options.job);
+    if (contents.torn) {
+        context.err << options.job << ": the last " << contents.torn->bytes
+                    << " bytes are a record cut short and never acknowledged; they are left out here\n";
+    }
+    const advice::Review review = advice::retrospect(contents.records);
+    if (options.json) {
+        context.out << report::review_json(review).dump(2) << '\n';
+        return Exit::fine;
+    }
+    const std::size_t columns = options.columns > 0 ? options.columns : context.terminal.columns();
+    context.out << report::review_text(review, std::max<std::size_t>(columns, 30));
+    return Exit::fine;
+}
+
+}  // namespace
+
+void add_review(CLI::App& program, Context& context, Chosen& chosen) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command = program.add_subcommand("review", "a saved job, for the lead");
+    command->add_option("FILE", options->job, "job log")->required();
+    command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
+        ->check(CLI::Range(30, 400));
+    command->add_flag("--json", options->json, "as data (schema: docs/schema/review.schema.json)");
+    command->footer("Reads only: nothing is planned, nothing is written.\n"
+                    "Examples:\n  halfsplit review monday.job\n  halfsplit review monday.job --json");
+    command->callback([options, &context, &chosen] { chosen = [options, &context] { return review(*options, context); }; });
+}
+
+}  // namespace halfsplit::cli
