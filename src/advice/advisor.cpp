@@ -159,7 +159,8 @@ class Case {
         return advice_;
     }
 
-    // Readings that could not be reached as things stand are not asked for again.
+    // Readings that are not asked for as things stand: what could not be reached, and what was taken twice already. A
+    // reading that comes out the same a second time is not going to tell more the third time.
     std::vector<diagnosis::Tips> barred() const {
         std::vector<diagnosis::Tips> result;
         for (const job::TakenReading& taken : state_.readings) {
@@ -167,6 +168,9 @@ class Case {
             const auto red = contact_named(harness_, taken.reading.red);
             const auto black = contact_named(harness_, taken.reading.black);
             if (red && black) result.push_back({*red, *black});
+        }
+        for (const diagnosis::Measured& taken : evidence_.measured) {
+            if (times_taken(taken.tips) >= 2) result.push_back(taken.tips);
         }
         return result;
     }
@@ -237,11 +241,14 @@ class Case {
         advice_.black.clip = on_clip(reading.tips.black);
     }
 
-    bool taken_before(const diagnosis::Tips& tips) const {
-        return std::any_of(evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
+    // In the state the bus is in now.
+    std::ptrdiff_t times_taken(const diagnosis::Tips& tips) const {
+        return std::count_if(evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
             return taken.tips == tips && taken.situation == belief_.now;
         });
     }
+
+    bool taken_before(const diagnosis::Tips& tips) const { return times_taken(tips) > 0; }
 
     void approach(const access::Site& site) {
         if (site.place != standing_.place) advice_.travel_to = harness_.places[site.place].name;

@@ -18,7 +18,8 @@ namespace halfsplit::cli {
 namespace {
 
 struct Options {
-    std::string harness, network, fault, job;
+    std::string harness, network, job;
+    std::vector<std::string> faults;
     bool every = false, list = false, json = false;
     session::PlayOptions play;
     std::size_t columns = 0;
@@ -56,7 +57,7 @@ int rehearse_every(session::Rehearsal& rehearsal, const Options& options, const 
                    Context& context, std::size_t columns) {
     const std::vector<session::MadeUp> all = rehearsal.faults();
     std::vector<diagnosis::Fault> faults;
-    for (const session::MadeUp& one : all) faults.push_back(one.fault);
+    for (const session::MadeUp& one : all) faults.push_back(one.faults.front());
     const std::vector<double> weights = diagnosis::fault_weights(harness, faults);
     std::vector<report::RehearsedFault> rows;
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -88,7 +89,7 @@ int rehearse(const Options& options, Context& context) {
         return Exit::fine;
     }
     if (options.every) return rehearse_every(rehearsal, options, harness, context, columns);
-    const session::MadeUp truth = rehearsal.fault_named(options.fault);
+    const session::MadeUp truth = rehearsal.faults_named(options.faults);
     const session::Played played = rehearsal.play(truth, options.play);
     if (!options.job.empty()) save(played, options, text, harness.networks[network].id, context);
     if (options.json) {
@@ -105,7 +106,8 @@ void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<Options>();
     CLI::App* command = program.add_subcommand("rehearse", "play a hunt against a made-up fault");
     command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
-    command->add_option("--fault", options->fault, "PART:MODE, as --list shows them");
+    command->add_option("--fault", options->faults, "PART:MODE, as --list shows them; may be given twice")
+        ->allow_extra_args(false);
     command->add_flag("--every", options->every, "all single faults, one after the other");
     command->add_flag("--list", options->list, "the names of all single faults");
     command->add_option("--network", options->network, "which bus of the file (default: the first)");
@@ -118,7 +120,7 @@ void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
                     "  halfsplit rehearse minibus.json --every --json");
     command->callback([options, &context, &chosen] {
         // Told here: the parser's own rule would list the others in an order that changes from run to run.
-        const int asked = (options->fault.empty() ? 0 : 1) + (options->every ? 1 : 0) + (options->list ? 1 : 0);
+        const int asked = (options->faults.empty() ? 0 : 1) + (options->every ? 1 : 0) + (options->list ? 1 : 0);
         if (asked != 1) throw CLI::ValidationError("rehearse", "give one of --fault, --every and --list");
         chosen = [options, &context] { return rehearse(*options, context); };
     });

@@ -17,7 +17,7 @@ using harness::Index;
 namespace {
 
 // Chances of a look: a fault in plain sight is rarely missed, a sound part rarely condemned (from memory).
-constexpr double faulty_part_looks_faulty = 0.9;
+constexpr double faulty_part_looks_faulty = 0.95;
 constexpr double sound_part_looks_faulty = 0.005;
 // A complaint that comes and goes lets a faulty bus read sound at rest this often (from memory).
 constexpr double sound_at_rest = 0.3;
@@ -26,6 +26,8 @@ constexpr double cured_by_chance = 0.05;
 constexpr double uncured_though_sound = 0.1;
 // Most single faults that are tried in pairs.
 constexpr std::size_t most_paired = 60;
+// Parts whose best fault is paired with every other fault, besides those repaired.
+constexpr std::size_t most_anchors = 3;
 
 class Inference {
   public:
@@ -250,19 +252,21 @@ class Inference {
                     add_pair(all, singles[halves[a].index], singles[halves[b].index]);
                 }
             }
-            pair_repaired_parts(singles, halves, variant, all);
+            pair_with_anything(singles, halves, variant, all);
         }
     }
 
-    // A repair that did not cure may have been right and not the only one needed: what was repaired, with anything.
-    void pair_repaired_parts(const std::vector<Explanation>& singles, const std::vector<Candidate>& halves,
-                             std::size_t variant, std::vector<Explanation>& all) {
+    // The second fault may lie where nothing was read yet: what fits best on its own, and what was repaired without a
+    // cure, is paired with every fault there is.
+    void pair_with_anything(const std::vector<Explanation>& singles, const std::vector<Candidate>& halves,
+                            std::size_t variant, std::vector<Explanation>& all) {
         std::set<Index> anchored;
         for (const Candidate& half : halves) {
             const Explanation& anchor = singles[half.index];
             const Index part = anchor.faults.front().part;
             const auto& repaired = evidence_.repaired;
-            if (std::find(repaired.begin(), repaired.end(), part) == repaired.end()) continue;
+            const bool was_repaired = std::find(repaired.begin(), repaired.end(), part) != repaired.end();
+            if (!was_repaired && anchored.size() >= most_anchors) continue;
             if (!anchored.insert(part).second) continue;
             for (std::size_t i = 0; i < singles.size(); ++i) {
                 const Explanation& single = singles[i];

@@ -67,7 +67,7 @@ class Player {
     Player(const Harness& harness, Index network, diagnosis::Predictor& predictor, const MadeUp& truth,
            const PlayOptions& options)
         : harness_(harness), network_(network), predictor_(predictor), truth_(truth), dice_(options.seed),
-          slips_(options.slips), explanation_{.variant = truth.variant, .faults = {truth.fault}} {}
+          slips_(options.slips), explanation_{.variant = truth.variant, .faults = truth.faults} {}
 
     // The events that answer the advice; empty when there is nothing to do.
     std::vector<job::Body> answer(const Recommendation& advice, const job::State& state) {
@@ -76,9 +76,9 @@ class Player {
             case Action::Scan: return {scan(state)};
             case Action::SafeState: return {job::SafeState{true, true, true, 10}};
             case Action::Read: return {read(advice, state)};
-            case Action::Look: return {look(advice)};
-            case Action::Repair: return {job::Repair{advice.target.part, mending(truth_.fault.mode), ""}};
-            case Action::Verify: return {job::Verified{h_to_l(state), true, true, true}};
+            case Action::Look: return {look(advice, state)};
+            case Action::Repair: return {job::Repair{advice.target.part, mending_of(advice.target.part), ""}};
+            case Action::Verify: return {prove(state)};
             case Action::Refit: return put_back(advice);
             case Action::Close: return {job::Closed{}};
             case Action::LookElsewhere:
@@ -122,9 +122,25 @@ class Player {
         return reading;
     }
 
-    job::Seen look(const Recommendation& advice) const {
-        const bool faulty = advice.target.part == harness_.parts[truth_.fault.part].id;
-        return {advice.target.part, faulty ? job::Verdict::Faulty : job::Verdict::Sound, ""};
+    job::Seen look(const Recommendation& advice, const job::State& state) const {
+        for (const diagnosis::Fault& fault : remaining(explanation_, now(state))) {
+            if (harness_.parts[fault.part].id == advice.target.part) {
+                return {advice.target.part, job::Verdict::Faulty, diagnosis::in_words(harness_, fault)};
+            }
+        }
+        return {advice.target.part, job::Verdict::Sound, ""};
+    }
+
+    job::RepairAction mending_of(const std::string& part) const {
+        for (const diagnosis::Fault& fault : truth_.faults) {
+            if (harness_.parts[fault.part].id == part) return mending(fault.mode);
+        }
+        return job::RepairAction::Repaired;
+    }
+
+    job::Verified prove(const job::State& state) {
+        const bool cured = remaining(explanation_, now(state)).empty();
+        return {h_to_l(state), scan(state).silent.empty(), cured, cured};
     }
 
     double h_to_l(const job::State& state) {
@@ -166,7 +182,7 @@ std::vector<MadeUp> Rehearsal::faults() const {
             // Severities share a name: the middle one of a bad joint, the hard short.
             if (fault.mode == diagnosis::Mode::BadJoint && fault.ohm != diagnosis::usual_joint_ohm) continue;
             std::string name = diagnosis::name(harness_, fault);
-            if (named.insert(name).second) result.push_back({fault, variant, std::move(name)});
+            if (named.insert(name).second) result.push_back({{fault}, variant, std::move(name)});
         }
     }
     return result;
@@ -189,6 +205,42 @@ MadeUp Rehearsal::fault_named(const std::string& name) const {
     finding.next_step = "rehearse --list shows them all";
     throw InputError(finding);
 }
+
+MadeUp Rehearsal::faults_named(const std::vector<std::string>& names) const {
+    MadeUp all;
+    for (const std::string& name : names) {
+        const MadeUp one = fault_named(name);
+        if (all.faults.empty()) all.variant = one.variant;
+        if (one.variant != all.variant) {
+            Finding finding;
+            finding.id = "faults-apart";
+            finding.location.file = "--fault";
+            finding.message = fmt::format("{} and {} cannot be on one vehicle", all.name, one.name);
+            finding.next_step = "name faults of parts that are fitted together";
+            throw InputError(finding);
+        }
+        all.name += (all.name.empty() ? "" : " and ") + one.name;
+        all.faults.insert(all.faults.end(), one.faults.begin(), one.faults.end());
+    }
+    return all;
+}
+
+namespace {
+
+// How many of the faulty parts have been seen to be so.
+std::size_t laid_bare(const MadeUp& truth, const Harness& harness, const job::State& state) {
+    std::size_t count = 0;
+    for (const diagnosis::Fault& fault : truth.faults) {
+        for (const job::SeenPart& seen : state.seen) {
+            if (seen.seen.verdict != job::Verdict::Faulty || seen.seen.part != harness.parts[fault.part].id) continue;
+            ++count;
+            break;
+        }
+    }
+    return count;
+}
+
+}  // namespace
 
 Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
     Played played;
@@ -213,14 +265,15 @@ Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
         if (moves && !played.found) played.minutes += advice.minutes_now;
         if (!played.found && advice.action == Action::Read) ++played.probes;
         if (!played.found && advice.action == Action::Look) ++played.looks;
-        const auto* seen = std::get_if<job::Seen>(&answers.front());
-        played.found = played.found || (seen != nullptr && seen->verdict == job::Verdict::Faulty);
         if (options.to_the_end) {
             played.records.push_back({played.records.size() + 1, time,
                                       job::Event{job::Recommended{advice::to_text(advice)}, std::nullopt}});
         }
         if (moves) time += static_cast<UnixSeconds>(std::lround(advice.minutes_now * 60));
         for (const job::Body& body : answers) append(body);
+        played.found = played.found ||
+                       (advice.action == Action::Look &&
+                        laid_bare(truth, harness_, job::replay(played.records)) == truth.faults.size());
         if (played.found && !options.to_the_end) break;
     }
     return played;

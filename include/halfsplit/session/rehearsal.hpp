@@ -17,22 +17,22 @@
 namespace halfsplit::session {
 
 struct MadeUp {
-    diagnosis::Fault fault;
-    std::size_t variant = 0;  // of the vehicle
-    std::string name;         // PART:MODE
+    std::vector<diagnosis::Fault> faults;  // one, or two
+    std::size_t variant = 0;               // of the vehicle
+    std::string name;                      // PART:MODE; two joined by " and "
 };
 
 struct PlayOptions {
     std::uint64_t seed = 1;
     double slips = 0;             // chance that a probe reads OL, 0 to 1
-    bool to_the_end = true;       // false: stop when the faulty part has been laid bare
+    bool to_the_end = true;       // false: stop when every faulty part has been laid bare
     std::size_t most_steps = 400; // give up after as many
 };
 
 struct Played {
-    bool found = false;           // the faulty part was laid bare
+    bool found = false;           // every faulty part was laid bare
     std::size_t probes = 0, looks = 0;
-    double minutes = 0;           // of the cost model, until the part was laid bare
+    double minutes = 0;           // of the cost model, until the last of them was laid bare
     double expected_minutes = 0;  // as the first planned advice had it
     std::vector<job::Record> records;  // times count the minutes from the start; the job is not opened in them
 };
@@ -46,6 +46,8 @@ class Rehearsal {
     std::vector<MadeUp> faults() const;
     // Throws InputError with the nearest name.
     MadeUp fault_named(const std::string& name) const;
+    // Several at once. Throws InputError as well when they cannot be on one and the same vehicle.
+    MadeUp faults_named(const std::vector<std::string>& names) const;
 
     Played play(const MadeUp& truth, const PlayOptions& options);
 
