@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
     libeigen3-dev libmd-dev
 kind="${1:-plain}"
-options=()
+options=(-DHALFSPLIT_STRICT=ON)
 [ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON)
 cmake -S . -B ".build/$kind" "${options[@]}" >/dev/null
 cmake --build ".build/$kind" -j "$(nproc)"

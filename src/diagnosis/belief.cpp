@@ -26,8 +26,8 @@ constexpr double cured_by_chance = 0.05;
 constexpr double uncured_though_sound = 0.1;
 // Most single faults that are tried in pairs.
 constexpr std::size_t most_paired = 60;
-// Parts whose best fault is paired with every other fault, besides those repaired.
-constexpr std::size_t most_anchors = 3;
+// Parts and lines whose best fault is paired with every other fault, besides those repaired.
+constexpr std::size_t most_anchors = 6;
 
 class Inference {
   public:
@@ -260,14 +260,14 @@ class Inference {
     // cure, is paired with every fault there is.
     void pair_with_anything(const std::vector<Explanation>& singles, const std::vector<Candidate>& halves,
                             std::size_t variant, std::vector<Explanation>& all) {
-        std::set<Index> anchored;
+        std::set<std::pair<Index, Lines>> anchored;
         for (const Candidate& half : halves) {
             const Explanation& anchor = singles[half.index];
             const Index part = anchor.faults.front().part;
             const auto& repaired = evidence_.repaired;
             const bool was_repaired = std::find(repaired.begin(), repaired.end(), part) != repaired.end();
             if (!was_repaired && anchored.size() >= most_anchors) continue;
-            if (!anchored.insert(part).second) continue;
+            if (!anchored.insert({part, anchor.faults.front().lines}).second) continue;
             for (std::size_t i = 0; i < singles.size(); ++i) {
                 const Explanation& single = singles[i];
                 if (single.variant != variant || single.faults.size() != 1 || single.repair_failed) continue;

@@ -150,9 +150,14 @@ void add_doubts(const Recommendation& advice, Sheet& sheet) {
     }
 }
 
-void add_lists(const Recommendation& advice, Sheet& sheet) {
+void add_lists(const Recommendation& advice, const harness::Harness& harness, Sheet& sheet) {
     if (!advice.parts_to_reconnect.empty()) sheet.add("plug in", join(advice.parts_to_reconnect, ", "));
-    if (!advice.covers_to_refit.empty()) sheet.add("refit", join(advice.covers_to_refit, ", "));
+    std::vector<std::string> covers;
+    for (const std::string& id : advice.covers_to_refit) {
+        const harness::Index cover = find_cover(harness, id);
+        covers.push_back(cover == harness::none ? id : fmt::format("{} ({})", harness.covers[cover].name, id));
+    }
+    if (!covers.empty()) sheet.add("refit", join(covers, ", "));
 }
 
 void add_step(const Recommendation& advice, Sheet& sheet) {
@@ -229,7 +234,7 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     add_step(advice, sheet);
     add_outcomes(advice, sheet);
     add_alternatives(advice, sheet);
-    if (!shows_suspects(advice.action)) add_lists(advice, sheet);
+    if (!shows_suspects(advice.action)) add_lists(advice, harness, sheet);
     return sheet.text();
 }
 
