@@ -1,16 +1,17 @@
 #include "halfsplit/advice/advisor.hpp"
 
-#include "advice/doubt.hpp"
-#include "advice/problem.hpp"
-#include "advice/proof.hpp"
-#include "advice/spot.hpp"
-#include "advice/standing.hpp"
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/safety.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
 #include <fmt/format.h>
+
+#include "advice/doubt.hpp"
+#include "advice/problem.hpp"
+#include "advice/proof.hpp"
+#include "advice/spot.hpp"
+#include "advice/standing.hpp"
 
 #include <algorithm>
 #include <array>
@@ -25,8 +26,9 @@ using harness::Index;
 using harness::none;
 
 std::string_view word(Action action) {
-    constexpr std::array<std::string_view, 11> words{"intake", "scan",           "safe-state", "read",  "look",  "repair",
-                                                     "verify", "look-elsewhere", "refit",      "close", "closed"};
+    constexpr std::array<std::string_view, 11> words{"intake", "scan",   "safe-state", "read",
+                                                     "look",   "repair", "verify",     "look-elsewhere",
+                                                     "refit",  "close",  "closed"};
     return words[static_cast<std::size_t>(action)];
 }
 
@@ -38,8 +40,8 @@ constexpr std::size_t most_listed = 12;
 // From here on the bus is taken for sound, once H to L has been read as things stand.
 constexpr double sound_enough = 0.995;
 
-// States that each plan may expand before it answers with a bound in place of a proof: a count, not a time, so that the
-// same job gets the same advice everywhere.
+// States that each plan may expand before it answers with a bound in place of a proof: a count, not a time,
+// so that the same job gets the same advice everywhere.
 constexpr std::uint64_t most_states = 20'000;
 
 std::string range_words(const OutcomeClass& outcome) {
@@ -68,7 +70,8 @@ class Case {
         if (!state_.intake) return only(Action::Intake);
         if (state_.scans.empty()) return only(Action::Scan);
         if (const Index faulty = seen_faulty(); faulty != none) return repair(faulty);
-        if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured) return believed(Action::Verify);
+        if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured)
+            return believed(Action::Verify);
         if (proof() == Proof::Cured) {
             return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
         }
@@ -142,8 +145,9 @@ class Case {
                 result.push_back({harness_.parts[part].id, harness_.parts[part].name, by_part[part]});
             }
         }
-        std::stable_sort(result.begin(), result.end(),
-                         [](const PartChance& a, const PartChance& b) { return a.probability > b.probability; });
+        std::stable_sort(result.begin(), result.end(), [](const PartChance& a, const PartChance& b) {
+            return a.probability > b.probability;
+        });
         if (result.size() > most) result.resize(most);
         return result;
     }
@@ -151,7 +155,8 @@ class Case {
     Recommendation hunt() {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
-        posed_ = pose({harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_), barred()},
+        posed_ = pose({harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_),
+                       barred()},
                       predictor_);
         const plan::Recommendation plan = plan::one_step(posed_.problem, {.limits = {.states = most_states}});
         if (!take_plan(plan)) return only(Action::LookElsewhere);
@@ -159,8 +164,8 @@ class Case {
         return advice_;
     }
 
-    // Readings that are not asked for as things stand: what could not be reached, and what was taken twice already. A
-    // reading that comes out the same a second time is not going to tell more the third time.
+    // Readings that are not asked for as things stand: what could not be reached, and what was taken twice
+    // already. A reading that comes out the same a second time is not going to tell more the third time.
     std::vector<diagnosis::Tips> barred() const {
         std::vector<diagnosis::Tips> result;
         for (const job::TakenReading& taken : state_.readings) {
@@ -182,7 +187,8 @@ class Case {
 
     // That nothing is wrong cannot be laid bare and seen: giving up is no step of a plan.
     bool gives_up(const plan::Option& option) const {
-        return option.choice.step == plan::Step::LayBare && posed_.part_of_element[option.choice.index] == none;
+        return option.choice.step == plan::Step::LayBare &&
+               posed_.part_of_element[option.choice.index] == none;
     }
 
     // False when the plan holds no step but giving up.
@@ -243,9 +249,10 @@ class Case {
 
     // In the state the bus is in now.
     std::ptrdiff_t times_taken(const diagnosis::Tips& tips) const {
-        return std::count_if(evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
-            return taken.tips == tips && taken.situation == belief_.now;
-        });
+        return std::count_if(evidence_.measured.begin(), evidence_.measured.end(),
+                             [&](const diagnosis::Measured& taken) {
+                                 return taken.tips == tips && taken.situation == belief_.now;
+                             });
     }
 
     bool taken_before(const diagnosis::Tips& tips) const { return times_taken(tips) > 0; }
@@ -292,14 +299,16 @@ class Case {
         advice_.alternatives.push_back(std::move(other));
     }
 
-    // H to L of a bus with both terminators reads alike at every point for every open: said when it was just read.
+    // H to L of a bus with both terminators reads alike at every point for every open: said when it was just
+    // read.
     std::string what_the_last_reading_cannot_tell() const {
         if (evidence_.measured.empty() || advice_.parts.size() < 2) return {};
         const diagnosis::Tips& tips = evidence_.measured.back().tips;
         if (tips.red.kind != Contact::Kind::Terminal || tips.black.kind != Contact::Kind::Terminal) return {};
         if (spot_of(harness_, tips.red).line == spot_of(harness_, tips.black).line) return {};
         return fmt::format(
-            "H to L cannot tell these {} suspects apart: with both terminators in, it reads alike at every point. "
+            "H to L cannot tell these {} suspects apart: with both terminators in, it reads alike at every "
+            "point. "
             "H to H and L to L can.",
             advice_.parts.size());
     }

@@ -27,15 +27,19 @@ struct Slip {
 
 std::string shown_words(const diagnosis::Observation& seen) {
     switch (seen.shown) {
-        case diagnosis::Shown::Closed: return "closed (beep)";
-        case diagnosis::Shown::Open: return "open (no beep)";
-        case diagnosis::Shown::Ohm: break;
+        case diagnosis::Shown::Closed:
+            return "closed (beep)";
+        case diagnosis::Shown::Open:
+            return "open (no beep)";
+        case diagnosis::Shown::Ohm:
+            break;
     }
     return format_ohm(seen.ohm);
 }
 
 // The look-alikes at a tip, as a slip each.
-void add_wrong_wires(const Harness& harness, const Contact& contact, double weight, std::vector<Slip>& slips) {
+void add_wrong_wires(const Harness& harness, const Contact& contact, double weight,
+                     std::vector<Slip>& slips) {
     if (contact.kind != Contact::Kind::Terminal) return;
     for (const harness::Companion& other : companions(harness, contact.terminal)) {
         if (!other.look_alike) continue;
@@ -57,10 +61,11 @@ void add_stale_states(const Harness& harness, const Measured& measured, const Ex
     for (const Index part : measured.situation.apart) {
         diagnosis::Situation without = measured.situation;
         std::erase(without.apart, part);
-        try_situation(without, fmt::format("a stale state: it fits with {} plugged in", harness.parts[part].id));
+        try_situation(without,
+                      fmt::format("a stale state: it fits with {} plugged in", harness.parts[part].id));
     }
-    for (const harness::Terminal* end : {&harness.terminals[measured.tips.red.terminal],
-                                         &harness.terminals[measured.tips.black.terminal]}) {
+    for (const harness::Terminal* end :
+         {&harness.terminals[measured.tips.red.terminal], &harness.terminals[measured.tips.black.terminal]}) {
         diagnosis::Situation with = measured.situation;
         if (std::binary_search(with.apart.begin(), with.apart.end(), end->part)) continue;
         with.apart.insert(std::upper_bound(with.apart.begin(), with.apart.end(), end->part), end->part);
@@ -73,8 +78,9 @@ void add_stale_states(const Harness& harness, const Measured& measured, const Ex
     }
 }
 
-std::vector<std::string> slips_of(const Harness& harness, const Measured& measured, const Explanation& explanation,
-                                  double predicted, diagnosis::Predictor& predictor) {
+std::vector<std::string> slips_of(const Harness& harness, const Measured& measured,
+                                  const Explanation& explanation, double predicted,
+                                  diagnosis::Predictor& predictor) {
     const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
     std::vector<Slip> slips;
     if (chance.slip > 0) slips.push_back({chance.slip, "a bad probe contact (reads OL whatever is true)"});
@@ -88,7 +94,8 @@ std::vector<std::string> slips_of(const Harness& harness, const Measured& measur
         slips.push_back({2e-9, "a figure misread or mistyped, or the battery still connected"});
     }
     slips.push_back({1e-9, "the drawing does not match the vehicle here"});
-    std::stable_sort(slips.begin(), slips.end(), [](const Slip& a, const Slip& b) { return a.weight > b.weight; });
+    std::stable_sort(slips.begin(), slips.end(),
+                     [](const Slip& a, const Slip& b) { return a.weight > b.weight; });
     std::vector<std::string> words;
     for (Slip& slip : slips) words.push_back(std::move(slip.words));
     return words;
@@ -110,13 +117,15 @@ std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evi
         const Measured& measured = evidence.measured[i];
         const Explanation& explanation = likeliest(belief);
         const double predicted = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
-        const Contact& probe = measured.tips.red.kind == Contact::Kind::Terminal ? measured.tips.red : measured.tips.black;
+        const Contact& probe =
+            measured.tips.red.kind == Contact::Kind::Terminal ? measured.tips.red : measured.tips.black;
         Doubt doubt;
         doubt.sequence = measured.sequence;
         doubt.red = name_of(harness, measured.tips.red);
         doubt.black = name_of(harness, measured.tips.black);
         doubt.shown = shown_words(measured.observation);
-        doubt.expected = format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
+        doubt.expected =
+            format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
         doubt.chance_of_slip = belief.surprise[i];
         doubt.slips = slips_of(harness, measured, explanation, predicted, predictor);
         if (probe.kind == Contact::Kind::Terminal) {

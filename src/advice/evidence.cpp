@@ -23,9 +23,12 @@ std::optional<Contact> contact_named(const Harness& harness, std::string_view na
 
 std::string name_of(const Harness& harness, const Contact& contact) {
     switch (contact.kind) {
-        case Contact::Kind::Ground: return "ground";
-        case Contact::Kind::Supply: return "supply";
-        case Contact::Kind::Terminal: break;
+        case Contact::Kind::Ground:
+            return "ground";
+        case Contact::Kind::Supply:
+            return "supply";
+        case Contact::Kind::Terminal:
+            break;
     }
     return terminal_name(harness, contact.terminal);
 }
@@ -73,16 +76,21 @@ std::vector<Index> parts_named(const Harness& harness, const std::vector<std::st
 std::optional<diagnosis::Observation> observation(const job::Reading& reading) {
     if (reading.quantity != job::Quantity::Ohm) return std::nullopt;
     switch (reading.outcome) {
-        case job::Outcome::Value: return diagnosis::Observation{.shown = diagnosis::Shown::Ohm, .ohm = reading.value};
-        case job::Outcome::Closed: return diagnosis::Observation{.shown = diagnosis::Shown::Closed};
-        case job::Outcome::Open: return diagnosis::Observation{.shown = diagnosis::Shown::Open};
+        case job::Outcome::Value:
+            return diagnosis::Observation{.shown = diagnosis::Shown::Ohm, .ohm = reading.value};
+        case job::Outcome::Closed:
+            return diagnosis::Observation{.shown = diagnosis::Shown::Closed};
+        case job::Outcome::Open:
+            return diagnosis::Observation{.shown = diagnosis::Shown::Open};
         case job::Outcome::NotSure:
-        case job::Outcome::CouldNotReach: break;
+        case job::Outcome::CouldNotReach:
+            break;
     }
     return std::nullopt;
 }
 
-void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken, Evidence& evidence) {
+void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken,
+                 Evidence& evidence) {
     auto seen = observation(taken.reading);
     const auto red = contact_named(harness, taken.reading.red);
     const auto black = contact_named(harness, taken.reading.black);
@@ -101,10 +109,11 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
     const Index clip = clip_point(harness, network, state);
     if (proof.h_to_l_ohm && clip != none) {
         const auto& terminal = harness.points[clip].terminal;
-        evidence.measured.push_back({state.verified_at.value_or(0),
-                                     {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}},
-                                     {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
-                                     now});
+        evidence.measured.push_back(
+            {state.verified_at.value_or(0),
+             {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}},
+             {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
+             now});
     }
     if (proof.complaint_gone) evidence.proved.push_back({*proof.complaint_gone, now});
 }
@@ -135,7 +144,8 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
     add_proof(harness, network, state, result);
     if (state.intake) {
         const auto& conditions = state.intake->conditions;
-        result.comes_and_goes = std::find(conditions.begin(), conditions.end(), "comes and goes") != conditions.end();
+        result.comes_and_goes =
+            std::find(conditions.begin(), conditions.end(), "comes and goes") != conditions.end();
     }
     return result;
 }
@@ -150,7 +160,8 @@ Index standing_place(const Harness& harness, Index network, const job::State& st
         place = access.place;
     };
     const auto at_clip = [&](Index terminal) {
-        return clip != none && (terminal == harness.points[clip].terminal[0] || terminal == harness.points[clip].terminal[1]);
+        return clip != none &&
+               (terminal == harness.points[clip].terminal[0] || terminal == harness.points[clip].terminal[1]);
     };
     for (const job::TakenReading& taken : state.readings) {
         const auto red = contact_named(harness, taken.reading.red);
@@ -159,7 +170,8 @@ Index standing_place(const Harness& harness, Index network, const job::State& st
         // One lead is on the clip: the technician is at the other one.
         const Contact& hand = red->kind == Contact::Kind::Terminal && !at_clip(red->terminal) ? *red : *black;
         const Contact& probe = hand.kind == Contact::Kind::Terminal ? hand : *red;
-        if (probe.kind == Contact::Kind::Terminal) consider(taken.sequence, access_of(harness, probe.terminal));
+        if (probe.kind == Contact::Kind::Terminal)
+            consider(taken.sequence, access_of(harness, probe.terminal));
     }
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);

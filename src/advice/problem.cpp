@@ -31,7 +31,8 @@ struct Representative {
 using FaultKey = std::tuple<Index, int, int, Index, Index>;
 
 FaultKey key_of(const Fault& fault) {
-    return {fault.part, static_cast<int>(fault.mode), static_cast<int>(fault.lines), fault.terminal, fault.run};
+    return {fault.part, static_cast<int>(fault.mode), static_cast<int>(fault.lines), fault.terminal,
+            fault.run};
 }
 
 std::vector<Representative> representatives(const Belief& belief) {
@@ -40,7 +41,8 @@ std::vector<Representative> representatives(const Belief& belief) {
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
         if (belief.probability[i] < least / 10) continue;
         std::vector<FaultKey> faults;
-        for (const Fault& fault : remaining(belief.explanations[i], belief.now)) faults.push_back(key_of(fault));
+        for (const Fault& fault : remaining(belief.explanations[i], belief.now))
+            faults.push_back(key_of(fault));
         std::sort(faults.begin(), faults.end());
         Representative& own = merged[{belief.explanations[i].variant, std::move(faults)}];
         own.probability += belief.probability[i];
@@ -56,7 +58,9 @@ std::vector<Representative> representatives(const Belief& belief) {
     return result;
 }
 
-Contact at(Index terminal) { return {Contact::Kind::Terminal, terminal}; }
+Contact at(Index terminal) {
+    return {Contact::Kind::Terminal, terminal};
+}
 
 std::vector<PlannedReading> candidate_readings(const PoseInput& input) {
     std::vector<PlannedReading> result;
@@ -86,7 +90,8 @@ std::vector<int> classify(const std::vector<double>& predicted, std::vector<Outc
     const auto value = [&](std::size_t i) {
         return predicted[i] < diagnosis::meter_limit_ohm ? predicted[i] : electrics::open_circuit;
     };
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
     std::vector<int> outcome(predicted.size(), 0);
     for (const std::size_t i : order) {
         if (std::isnan(predicted[i])) continue;
@@ -193,7 +198,8 @@ class Poser {
         const auto sound = elements_.find(none);
         for (const auto* entry : order) {
             const bool is_sound = sound != elements_.end() && entry->first.first == sound->second;
-            result_.problem.hypotheses.push_back({is_sound ? capped(entry->second) : entry->second, entry->first.first});
+            result_.problem.hypotheses.push_back(
+                {is_sound ? capped(entry->second) : entry->second, entry->first.first});
             for (std::size_t test = 0; test < outcomes_.size(); ++test) {
                 result_.problem.tests[test].outcome.push_back(entry->first.second[test]);
             }
@@ -211,6 +217,8 @@ class Poser {
 
 }  // namespace
 
-Posed pose(const PoseInput& input, diagnosis::Predictor& predictor) { return Poser(input, predictor).run(); }
+Posed pose(const PoseInput& input, diagnosis::Predictor& predictor) {
+    return Poser(input, predictor).run();
+}
 
 }  // namespace halfsplit::advice

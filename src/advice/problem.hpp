@@ -23,8 +23,8 @@ struct PlannedReading {
 
 struct Posed {
     plan::Problem problem;
-    std::vector<PlannedReading> readings;        // by test
-    std::vector<harness::Index> part_of_element; // harness::none: nothing is wrong on this bus
+    std::vector<PlannedReading> readings;         // by test
+    std::vector<harness::Index> part_of_element;  // harness::none: nothing is wrong on this bus
 };
 
 struct PoseInput {
@@ -33,13 +33,13 @@ struct PoseInput {
     const diagnosis::Belief& belief;
     const access::Costs& costs;
     access::Standing standing;
-    harness::Index clip;                      // point
-    std::vector<diagnosis::Tips> unreachable; // readings that could not be taken
+    harness::Index clip;                       // point
+    std::vector<diagnosis::Tips> unreachable;  // readings that could not be taken
 };
 
-// Readings posed: whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity of each line
-// from the clip to every other point. The clip stays where it is; it is a two-core lead on both lines of its point, so
-// the line is chosen at no cost.
+// Readings posed: whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity
+// of each line from the clip to every other point. The clip stays where it is; it is a two-core lead on both
+// lines of its point, so the line is chosen at no cost.
 Posed pose(const PoseInput& input, diagnosis::Predictor& predictor);
 
 }  // namespace halfsplit::advice

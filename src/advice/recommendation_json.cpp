@@ -13,10 +13,15 @@ using nlohmann::json;
 
 namespace {
 
-// Four decimals: a tenth of a second and a hundredth of a percent are enough, and the text stays the same everywhere.
-double rounded(double value) { return std::round(value * 1e4) / 1e4; }
+// Four decimals: a tenth of a second and a hundredth of a percent are enough, and the text stays the same
+// everywhere.
+double rounded(double value) {
+    return std::round(value * 1e4) / 1e4;
+}
 
-json ohm_to_json(double ohm) { return std::isfinite(ohm) ? json(rounded(ohm)) : json("OL"); }
+json ohm_to_json(double ohm) {
+    return std::isfinite(ohm) ? json(rounded(ohm)) : json("OL");
+}
 double ohm_from_json(const json& value) {
     return value.is_string() ? std::numeric_limits<double>::infinity() : value.get<double>();
 }
@@ -31,8 +36,8 @@ Action action_from(const std::string& text) {
 }  // namespace
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(OtherWire, cavity, colour, circuit, look_alike)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half_name, cavity, line, colour, place,
-                                   place_name, clip, others)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half_name, cavity, line, colour,
+                                   place, place_name, clip, others)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CoverStep, cover, name, off_minutes, on_minutes, cautions)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Doubt, sequence, red, black, shown, expected, chance_of_slip, slips,
                                    recheck_minutes)
@@ -161,7 +166,9 @@ Recommendation recommendation_from_json(const json& in) {
     }
 }
 
-std::string to_text(const Recommendation& recommendation) { return to_json(recommendation).dump(); }
+std::string to_text(const Recommendation& recommendation) {
+    return to_json(recommendation).dump();
+}
 
 Recommendation from_text(std::string_view text) {
     try {

@@ -23,7 +23,8 @@ struct Caution {
 };
 constexpr std::array<Caution, 7> known_cautions{{
     {"airbag",
-     "Airbag circuit: battery off and the maker's waiting time first; never a meter on an igniter. Follow the maker's "
+     "Airbag circuit: battery off and the maker's waiting time first; never a meter on an igniter. Follow "
+     "the maker's "
      "procedure."},
     {"high_voltage",
      "High voltage (orange cable): qualified people only, after the maker's isolation procedure."},
@@ -51,12 +52,14 @@ std::string line_of(const Harness& harness, Index terminal) {
     return "";
 }
 
-// Where ground and supply can be had at the diagnostic socket: "DS cavity 4"; empty where the file does not say.
+// Where ground and supply can be had at the diagnostic socket: "DS cavity 4"; empty where the file does not
+// say.
 std::string cavity_at_socket(const Harness& harness, std::string_view circuit) {
     for (const Part& part : harness.parts) {
         if (part.kind != harness::PartKind::Socket) continue;
         for (const harness::OtherWire& wire : part.other_wires) {
-            if (wire.circuit == circuit) return fmt::format("{} cavity {}", part.id, harness.terminals[wire.terminal].cavity);
+            if (wire.circuit == circuit)
+                return fmt::format("{} cavity {}", part.id, harness.terminals[wire.terminal].cavity);
         }
     }
     return "";
@@ -101,8 +104,8 @@ Spot spot_of(const Harness& harness, const diagnosis::Contact& contact) {
         spot.place_name = harness.places[place].name;
     }
     for (const harness::Companion& other : companions(harness, contact.terminal)) {
-        spot.others.push_back({harness.terminals[other.terminal].cavity, in_words(other.colour), other.circuit,
-                               other.look_alike});
+        spot.others.push_back({harness.terminals[other.terminal].cavity, in_words(other.colour),
+                               other.circuit, other.look_alike});
     }
     return spot;
 }
@@ -126,7 +129,8 @@ std::vector<std::string> cautions(const Harness& harness, Index place, const std
     std::vector<std::string> sentences;
     for (const std::string& word : words) {
         std::string text = sentence(word);
-        if (std::find(sentences.begin(), sentences.end(), text) == sentences.end()) sentences.push_back(std::move(text));
+        if (std::find(sentences.begin(), sentences.end(), text) == sentences.end())
+            sentences.push_back(std::move(text));
     }
     return sentences;
 }
@@ -138,17 +142,19 @@ std::vector<std::string> assumed(const Harness& harness) {
     };
     std::vector<std::string> sentences;
     if (!stated("connector_weight")) {
-        sentences.push_back(fmt::format(
-            "weights: mated connector {}, bridge plug {}, splice {}, terminator {}, module {}, wire {} per metre",
-            rates.connector_weight, rates.plug_weight, rates.splice_weight, rates.terminator_weight,
-            rates.module_weight, rates.wire_weight_per_m));
+        sentences.push_back(
+            fmt::format("weights: mated connector {}, bridge plug {}, splice {}, terminator {}, module {}, "
+                        "wire {} per metre",
+                        rates.connector_weight, rates.plug_weight, rates.splice_weight,
+                        rates.terminator_weight, rates.module_weight, rates.wire_weight_per_m));
     }
     if (!stated("open_share")) {
-        sentences.push_back(fmt::format("open : bad joint : short = {} : {} : {}", rates.open_share, rates.joint_share,
-                                        rates.short_share));
+        sentences.push_back(fmt::format("open : bad joint : short = {} : {} : {}", rates.open_share,
+                                        rates.joint_share, rates.short_share));
     }
     if (!stated("contact_slip")) {
-        sentences.push_back(fmt::format("a probe makes no contact {} of the time", format_chance(rates.contact_slip)));
+        sentences.push_back(
+            fmt::format("a probe makes no contact {} of the time", format_chance(rates.contact_slip)));
     }
     if (!stated("wrong_wire")) {
         sentences.push_back(

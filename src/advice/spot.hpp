@@ -14,9 +14,11 @@ namespace halfsplit::advice {
 Spot spot_of(const harness::Harness& harness, const diagnosis::Contact& contact);
 Spot spot_of_part(const harness::Harness& harness, harness::Index part);
 
-std::vector<CoverStep> cover_steps(const harness::Harness& harness, const std::vector<harness::Index>& covers);
+std::vector<CoverStep> cover_steps(const harness::Harness& harness,
+                                   const std::vector<harness::Index>& covers);
 
-// The usual cautions for a place and the covers on the way, each a whole sentence that defers to the maker's procedure.
+// The usual cautions for a place and the covers on the way, each a whole sentence that defers to the maker's
+// procedure.
 std::vector<std::string> cautions(const harness::Harness& harness, harness::Index place,
                                   const std::vector<harness::Index>& covers);
 

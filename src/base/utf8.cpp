@@ -2,7 +2,6 @@
 #include "halfsplit/base/text.hpp"
 
 #include <algorithm>
-
 #include <cstdint>
 
 namespace halfsplit {

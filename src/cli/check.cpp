@@ -1,8 +1,9 @@
-#include "cli/commands.hpp"
 #include "halfsplit/harness/read.hpp"
 #include "halfsplit/report/check_report.hpp"
 
 #include <nlohmann/json.hpp>
+
+#include "cli/commands.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -20,9 +21,8 @@ struct Options {
 report::CheckedFile check_one(const std::string& path, Context& context) {
     report::CheckedFile result{.file = path, .findings = {}};
     auto read = harness::read_harness_file(context.files, path);
-    result.readable = std::none_of(read.findings.begin(), read.findings.end(), [](const Finding& finding) {
-        return finding.id.rfind("file-", 0) == 0;
-    });
+    result.readable = std::none_of(read.findings.begin(), read.findings.end(),
+                                   [](const Finding& finding) { return finding.id.rfind("file-", 0) == 0; });
     result.findings = std::move(read.findings);
     if (read.harness) {
         result.networks = read.harness->networks.size();
@@ -42,7 +42,8 @@ int check(const Options& options, Context& context) {
     }
     const auto any = [&](auto of) { return std::any_of(files.begin(), files.end(), of); };
     if (any([](const report::CheckedFile& file) { return !file.readable; })) return Exit::unusable;
-    return any([](const report::CheckedFile& file) { return !file.findings.empty(); }) ? Exit::findings : Exit::fine;
+    return any([](const report::CheckedFile& file) { return !file.findings.empty(); }) ? Exit::findings
+                                                                                       : Exit::fine;
 }
 
 }  // namespace
@@ -52,9 +53,11 @@ void add_check(CLI::App& program, Context& context, Chosen& chosen) {
     CLI::App* command = program.add_subcommand("check", "is this harness file sound?");
     command->add_option("FILE", options->files, "harness files (JSON)")->required();
     command->add_flag("--json", options->json, "findings as data (schema: docs/schema/check.schema.json)");
-    command->footer("Exit code: 0 all sound, 1 findings (warnings count), 2 a file that could not be read at all.\n"
-                    "Examples:\n  halfsplit check minibus.json\n  halfsplit check --json fleet/*.json");
-    command->callback([options, &context, &chosen] { chosen = [options, &context] { return check(*options, context); }; });
+    command->footer(
+        "Exit code: 0 all sound, 1 findings (warnings count), 2 a file that could not be read at all.\n"
+        "Examples:\n  halfsplit check minibus.json\n  halfsplit check --json fleet/*.json");
+    command->callback(
+        [options, &context, &chosen] { chosen = [options, &context] { return check(*options, context); }; });
 }
 
 }  // namespace halfsplit::cli

@@ -39,26 +39,38 @@ constexpr std::array<std::string_view, 5> repairs{"reseated", "cleaned", "repair
 
 std::string_view keys(Action action) {
     switch (action) {
-        case Action::Read: return "o open  c closed (beep)  0.4 ohms  ? not sure  - no reach  u undo  h help";
-        case Action::Look: return "f it is the fault  s it is sound  ? not sure  u undo  h help";
+        case Action::Read:
+            return "o open  c closed (beep)  0.4 ohms  ? not sure  - no reach  u undo  h help";
+        case Action::Look:
+            return "f it is the fault  s it is sound  ? not sure  u undo  h help";
         case Action::Repair:
             return "1 reseated  2 cleaned  3 repaired  4 replaced  5 bridge plug fitted  u undo  h help";
-        case Action::Scan: return "none  all  ids of the silent ones  ? not scanned  u undo  h help";
+        case Action::Scan:
+            return "none  all  ids of the silent ones  ? not scanned  u undo  h help";
         case Action::Intake:
-        case Action::Verify: return "Enter skips a question  u undo  q leave, all is saved  h help";
-        default: return "u undo  q leave, all is saved  h help";
+        case Action::Verify:
+            return "Enter skips a question  u undo  q leave, all is saved  h help";
+        default:
+            return "u undo  q leave, all is saved  h help";
     }
 }
 
 constexpr std::string_view help_text =
-    "At every prompt: u undo the last entry, l list the suspects, w what next again, q leave (all is saved), h this.\n"
-    "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the loom).\n"
+    "At every prompt: u undo the last entry, l list the suspects, w what next again, q leave (all is saved), "
+    "h this.\n"
+    "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the "
+    "loom).\n"
     "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
-    "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, close.\n"
+    "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
+    "close.\n"
     "Names are those of the harness file; Tab completes them.";
 
-bool yes(const std::string& line) { return lower(line).rfind('y', 0) == 0; }
-bool no(const std::string& line) { return lower(line).rfind('n', 0) == 0; }
+bool yes(const std::string& line) {
+    return lower(line).rfind('y', 0) == 0;
+}
+bool no(const std::string& line) {
+    return lower(line).rfind('n', 0) == 0;
+}
 
 std::string trimmed(const std::string& line) {
     const auto first = line.find_first_not_of(" \t");
@@ -130,9 +142,9 @@ void Conversation::show_step() {
     if (advice.action == Action::Scan) {
         std::vector<std::string> modules;
         for (const auto& part : session_.harness().parts) {
-            const bool on_bus = std::any_of(part.attachments.begin(), part.attachments.end(), [&](const auto& own) {
-                return own.network == session_.network();
-            });
+            const bool on_bus =
+                std::any_of(part.attachments.begin(), part.attachments.end(),
+                            [&](const auto& own) { return own.network == session_.network(); });
             if (part.kind == harness::PartKind::Module && on_bus && part.fitted != harness::Fitted::No) {
                 modules.push_back(part.id);
             }
@@ -160,14 +172,21 @@ Conversation::Turn Conversation::answer(const std::string& line) {
 
 Conversation::Turn Conversation::single_key(const std::string& key) {
     switch (key.front()) {
-        case 'q': say("Saved. The same command goes on from here."); return Turn::Leave;
-        case 'u': enter({"undo"}); return Turn::NextStep;
+        case 'q':
+            say("Saved. The same command goes on from here.");
+            return Turn::Leave;
+        case 'u':
+            enter({"undo"});
+            return Turn::NextStep;
         case 'l':
             context_.out << report::suspects_text(session_.advise(), {columns_, false});
             for (const std::string& assumed : session_.advise().assumed) say("assumed: " + assumed, 9);
             return Turn::Again;
-        case 'w': return Turn::NextStep;
-        default: say(std::string(help_text)); return Turn::Again;
+        case 'w':
+            return Turn::NextStep;
+        default:
+            say(std::string(help_text));
+            return Turn::Again;
     }
 }
 
@@ -178,10 +197,15 @@ bool Conversation::answer_step(const std::string& line) {
     const bool full_event = std::find(events.begin(), events.end(), words.front()) != events.end();
     if (!full_event) {
         switch (session_.advise().action) {
-            case Action::Scan: answer_scan(line); return true;
-            case Action::SafeState: return answer_safe_state(line);
-            case Action::Repair: return answer_repair(line);
-            case Action::Refit: return answer_all_back(line);
+            case Action::Scan:
+                answer_scan(line);
+                return true;
+            case Action::SafeState:
+                return answer_safe_state(line);
+            case Action::Repair:
+                return answer_repair(line);
+            case Action::Refit:
+                return answer_all_back(line);
             case Action::Close:
                 if (!yes(line)) return false;
                 words = {"close"};
@@ -191,7 +215,8 @@ bool Conversation::answer_step(const std::string& line) {
                 if (words.front() == "s") words.front() = "sound";
                 if (words.front() == "?") words.front() = "unsure";
                 break;
-            default: break;
+            default:
+                break;
         }
     }
     enter(words);
@@ -222,7 +247,8 @@ bool Conversation::answer_safe_state(const std::string& line) {
 
 bool Conversation::answer_repair(const std::string& line) {
     auto words = split_words(line);
-    const std::size_t number = words.front().size() == 1 ? static_cast<std::size_t>(words.front()[0] - '1') : repairs.size();
+    const std::size_t number =
+        words.front().size() == 1 ? static_cast<std::size_t>(words.front()[0] - '1') : repairs.size();
     if (number < repairs.size()) words.front() = std::string(repairs[number]);
     std::vector<std::string> event{"repair", session_.advise().target.part};
     event.insert(event.end(), words.begin(), words.end());
@@ -265,15 +291,22 @@ bool Conversation::answer_question(const std::string& line) {
             say("y or n, or Enter to leave it open.");
             return false;
         }
-        const std::string_view good = question.field == "answers" ? "all" : question.field == "codes" ? "clear" : "gone";
-        const std::string_view bad = question.field == "answers" ? "some" : question.field == "codes" ? "stored" : "back";
-        if (!value.empty()) enter({"verified", fmt::format("{}={}", question.field, yes(value) ? good : bad)});
+        const std::string_view good = question.field == "answers" ? "all"
+                                      : question.field == "codes" ? "clear"
+                                                                  : "gone";
+        const std::string_view bad = question.field == "answers" ? "some"
+                                     : question.field == "codes" ? "stored"
+                                                                 : "back";
+        if (!value.empty())
+            enter({"verified", fmt::format("{}={}", question.field, yes(value) ? good : bad)});
     }
     ++question_;
     return question_ == intake_questions.size();
 }
 
-void Conversation::enter(const std::vector<std::string>& words) { enter(session_.parse(words)); }
+void Conversation::enter(const std::vector<std::string>& words) {
+    enter(session_.parse(words));
+}
 
 void Conversation::enter(const job::Event& event) {
     for (const job::Record& record : session_.enter(event)) {

@@ -1,5 +1,5 @@
-// The conversation at the van: advice, prompt, one answer, its echo, and again. What is understood at a prompt depends on
-// the step; events in full words and the single keys are understood at every prompt.
+// The conversation at the van: advice, prompt, one answer, its echo, and again. What is understood at a
+// prompt depends on the step; events in full words and the single keys are understood at every prompt.
 #pragma once
 
 #include "halfsplit/cli/run.hpp"
@@ -38,8 +38,8 @@ class Conversation {
     session::Session& session_;
     Context& context_;
     std::size_t columns_;
-    std::vector<std::string> words_;   // for completion
-    std::size_t question_ = 0;         // of the intake, or of the proof
+    std::vector<std::string> words_;        // for completion
+    std::size_t question_ = 0;              // of the intake, or of the proof
     std::optional<advice::Action> asking_;  // whose questions these are
 };
 

@@ -8,11 +8,13 @@ namespace halfsplit::cli {
 
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<JobOptions>();
-    CLI::App* command = program.add_subcommand("hunt", "the conversation at the van: from complaint to proven repair");
+    CLI::App* command =
+        program.add_subcommand("hunt", "the conversation at the van: from complaint to proven repair");
     options->add_to(*command);
-    command->footer("One key or a bare number answers a prompt; everything is saved before the next one.\n"
-                    "Examples:\n  halfsplit hunt minibus.json --job monday.job\n"
-                    "  halfsplit hunt minibus.json --network drive --job tuesday.job --columns 40");
+    command->footer(
+        "One key or a bare number answers a prompt; everything is saved before the next one.\n"
+        "Examples:\n  halfsplit hunt minibus.json --job monday.job\n"
+        "  halfsplit hunt minibus.json --network drive --job tuesday.job --columns 40");
     command->callback([options, &context, &chosen] {
         chosen = [options, &context] {
             session::Session session(context.files, context.clock, options->opening);

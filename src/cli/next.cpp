@@ -1,9 +1,10 @@
-#include "cli/commands.hpp"
-#include "cli/job_options.hpp"
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/report/step_text.hpp"
 
 #include <nlohmann/json.hpp>
+
+#include "cli/commands.hpp"
+#include "cli/job_options.hpp"
 
 #include <memory>
 #include <ostream>
@@ -38,9 +39,11 @@ void add_next(CLI::App& program, Context& context, Chosen& chosen) {
     CLI::App* command = program.add_subcommand("next", "where to probe now, and why");
     options->job.add_to(*command);
     command->add_flag("--json", options->json, "as data (schema: docs/schema/next.schema.json)");
-    command->footer("Examples:\n  halfsplit next minibus.json --job monday.job\n"
-                    "  halfsplit next minibus.json --job monday.job --json");
-    command->callback([options, &context, &chosen] { chosen = [options, &context] { return next(*options, context); }; });
+    command->footer(
+        "Examples:\n  halfsplit next minibus.json --job monday.job\n"
+        "  halfsplit next minibus.json --job monday.job --json");
+    command->callback(
+        [options, &context, &chosen] { chosen = [options, &context] { return next(*options, context); }; });
 }
 
 }  // namespace halfsplit::cli

@@ -1,10 +1,11 @@
-#include "cli/commands.hpp"
-#include "cli/job_options.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/job/event_json.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+
+#include "cli/commands.hpp"
+#include "cli/job_options.hpp"
 
 #include <memory>
 #include <ostream>
@@ -40,7 +41,8 @@ int note(const Options& options, Context& context) {
     }
     const std::size_t width = options.job.width(context.terminal.columns());
     for (const job::Record& record : written) {
-        const std::string line = fmt::format("{:>4}  {}", record.sequence, job::in_words(record.event, session.harness()));
+        const std::string line =
+            fmt::format("{:>4}  {}", record.sequence, job::in_words(record.event, session.harness()));
         context.out << wrap(line, width, 6) << '\n';
     }
     return Exit::fine;
@@ -52,13 +54,18 @@ void add_note(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<Options>();
     CLI::App* command = program.add_subcommand("note", "write one reading or event into a job");
     options->job.add_to(*command);
-    command->add_option("EVENT", options->words, "the event in words, as at the prompt of hunt (see docs/job-format.md)")
+    command
+        ->add_option("EVENT", options->words,
+                     "the event in words, as at the prompt of hunt (see docs/job-format.md)")
         ->required();
-    command->add_flag("--json", options->json, "what was recorded, as data (schema: docs/schema/note.schema.json)");
-    command->footer("Examples:\n  halfsplit note minibus.json --job monday.job 0.4\n"
-                    "  halfsplit note minibus.json --job monday.job reading X4.a:3 clip OL\n"
-                    "Put -- before an event that starts with a dash: -- - (could not reach).");
-    command->callback([options, &context, &chosen] { chosen = [options, &context] { return note(*options, context); }; });
+    command->add_flag("--json", options->json,
+                      "what was recorded, as data (schema: docs/schema/note.schema.json)");
+    command->footer(
+        "Examples:\n  halfsplit note minibus.json --job monday.job 0.4\n"
+        "  halfsplit note minibus.json --job monday.job reading X4.a:3 clip OL\n"
+        "Put -- before an event that starts with a dash: -- - (could not reach).");
+    command->callback(
+        [options, &context, &chosen] { chosen = [options, &context] { return note(*options, context); }; });
 }
 
 }  // namespace halfsplit::cli

@@ -1,4 +1,3 @@
-#include "cli/commands.hpp"
 #include "halfsplit/base/digest.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/diagnosis/prior.hpp"
@@ -9,6 +8,8 @@
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+
+#include "cli/commands.hpp"
 
 #include <memory>
 #include <ostream>
@@ -46,7 +47,8 @@ void save(const session::Played& played, const Options& options, const std::stri
     const UnixSeconds start = context.clock.now();
     clock.time = start;
     job::Log log(context.files, clock, options.job);
-    log.append(job::Event{job::Opened{options.harness, harness_text, sha256(harness_text), network, HALFSPLIT_VERSION}, {}});
+    log.append(job::Event{
+        job::Opened{options.harness, harness_text, sha256(harness_text), network, HALFSPLIT_VERSION}, {}});
     for (const job::Record& record : played.records) {
         clock.time = start + record.time;
         log.append(record.event);
@@ -113,14 +115,17 @@ void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("--network", options->network, "which bus of the file (default: the first)");
     command->add_option("--job", options->job, "with --fault: write the hunt into this job log");
     command->add_option("--seed", options->play.seed, "of the slips (default 1)");
-    command->add_option("--slips", options->play.slips, "chance that a probe makes no contact")->check(CLI::Range(0.0, 0.9));
+    command->add_option("--slips", options->play.slips, "chance that a probe makes no contact")
+        ->check(CLI::Range(0.0, 0.9));
     command->add_option("--columns", options->columns, "width of the text")->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/rehearse.schema.json)");
-    command->footer("Examples:\n  halfsplit rehearse minibus.json --fault X4:apart\n"
-                    "  halfsplit rehearse minibus.json --every --json");
+    command->footer(
+        "Examples:\n  halfsplit rehearse minibus.json --fault X4:apart\n"
+        "  halfsplit rehearse minibus.json --every --json");
     command->callback([options, &context, &chosen] {
         // Told here: the parser's own rule would list the others in an order that changes from run to run.
-        const int asked = (options->faults.empty() ? 0 : 1) + (options->every ? 1 : 0) + (options->list ? 1 : 0);
+        const int asked =
+            (options->faults.empty() ? 0 : 1) + (options->every ? 1 : 0) + (options->list ? 1 : 0);
         if (asked != 1) throw CLI::ValidationError("rehearse", "give one of --fault, --every and --list");
         chosen = [options, &context] { return rehearse(*options, context); };
     });

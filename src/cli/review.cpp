@@ -1,9 +1,11 @@
-#include "cli/commands.hpp"
-#include "halfsplit/advice/retrospect.hpp"
-#include "halfsplit/job/log.hpp"
 #include "halfsplit/report/review.hpp"
 
+#include "halfsplit/advice/retrospect.hpp"
+#include "halfsplit/job/log.hpp"
+
 #include <nlohmann/json.hpp>
+
+#include "cli/commands.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -48,9 +50,11 @@ void add_review(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
         ->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/review.schema.json)");
-    command->footer("Reads only: nothing is planned, nothing is written.\n"
-                    "Examples:\n  halfsplit review monday.job\n  halfsplit review monday.job --json");
-    command->callback([options, &context, &chosen] { chosen = [options, &context] { return review(*options, context); }; });
+    command->footer(
+        "Reads only: nothing is planned, nothing is written.\n"
+        "Examples:\n  halfsplit review monday.job\n  halfsplit review monday.job --json");
+    command->callback(
+        [options, &context, &chosen] { chosen = [options, &context] { return review(*options, context); }; });
 }
 
 }  // namespace halfsplit::cli

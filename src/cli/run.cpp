@@ -1,12 +1,13 @@
 #include "halfsplit/cli/run.hpp"
 
-#include "cli/commands.hpp"
 #include "halfsplit/base/file_error.hpp"
 #include "halfsplit/base/finding.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/job/log.hpp"
 
 #include <fmt/format.h>
+
+#include "cli/commands.hpp"
 
 #include <algorithm>
 #include <exception>
@@ -38,15 +39,16 @@ std::string hint(const CLI::App& program, const std::vector<std::string>& argume
     }
     for (const std::string& argument : arguments) {
         const std::string name = argument.substr(0, argument.find('='));
-        if (name.rfind("--", 0) != 0 || std::find(options.begin(), options.end(), name) != options.end()) continue;
+        if (name.rfind("--", 0) != 0 || std::find(options.begin(), options.end(), name) != options.end())
+            continue;
         const std::string near = nearest_name(name, options);
         if (!near.empty()) return "Did you mean '" + near + "'?";
     }
     return "See 'halfsplit " + *command + " --help'.";
 }
 
-int report_parse_error(const CLI::App& program, const CLI::ParseError& error, const std::vector<std::string>& arguments,
-                       Context& context) {
+int report_parse_error(const CLI::App& program, const CLI::ParseError& error,
+                       const std::vector<std::string>& arguments, Context& context) {
     const std::vector<std::string> names = command_names(program);
     const bool no_command = !arguments.empty() && arguments.front().rfind('-', 0) != 0 &&
                             std::find(names.begin(), names.end(), arguments.front()) == names.end();
@@ -81,8 +83,9 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     program.set_version_flag("--version", std::string("halfsplit ") + HALFSPLIT_VERSION);
     program.set_help_flag("-h,--help", "show this text");
     program.require_subcommand(1);
-    program.footer("Each command has a help of its own: halfsplit hunt --help\n"
-                   "Exit codes: 0 fine, 1 findings, 2 unusable input or command line, 3 own failure.");
+    program.footer(
+        "Each command has a help of its own: halfsplit hunt --help\n"
+        "Exit codes: 0 fine, 1 findings, 2 unusable input or command line, 3 own failure.");
     Chosen chosen;
     add_hunt(program, context, chosen);
     add_next(program, context, chosen);

@@ -2,15 +2,14 @@
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/cli/terminal.hpp"
 
-#include <histedit.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <histedit.h>
 #include <iostream>
+#include <sys/ioctl.h>
+#include <unistd.h>
 
 namespace halfsplit::cli {
 
@@ -44,7 +43,8 @@ class LibeditTerminal : public Terminal {
     LibeditTerminal(const LibeditTerminal&) = delete;
     LibeditTerminal& operator=(const LibeditTerminal&) = delete;
 
-    std::optional<std::string> read_line(const std::string& prompt, const std::vector<std::string>& words) override {
+    std::optional<std::string> read_line(const std::string& prompt,
+                                         const std::vector<std::string>& words) override {
         prompt_ = prompt;
         words_ = words;
         std::cout.flush();

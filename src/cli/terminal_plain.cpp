@@ -5,7 +5,8 @@
 
 namespace halfsplit::cli {
 
-std::optional<std::string> PlainTerminal::read_line(const std::string& prompt, const std::vector<std::string>&) {
+std::optional<std::string> PlainTerminal::read_line(const std::string& prompt,
+                                                    const std::vector<std::string>&) {
     out_ << prompt << std::flush;
     std::string line;
     if (!std::getline(in_, line)) {

@@ -21,7 +21,8 @@ constexpr double faulty_part_looks_faulty = 0.95;
 constexpr double sound_part_looks_faulty = 0.005;
 // A complaint that comes and goes lets a faulty bus read sound at rest this often (from memory).
 constexpr double sound_at_rest = 0.3;
-// The complaint is gone although a fault is still there; or still there although none is (something off this bus).
+// The complaint is gone although a fault is still there; or still there although none is (something off this
+// bus).
 constexpr double cured_by_chance = 0.05;
 constexpr double uncured_though_sound = 0.1;
 // Most single faults that are tried in pairs.
@@ -33,9 +34,11 @@ class Inference {
   public:
     Inference(Predictor& predictor, const Evidence& evidence)
         : predictor_(predictor), evidence_(evidence), rates_(predictor.harness().assumptions) {
-        for (std::size_t i = 0; i < evidence.measured.size(); ++i) group_of(evidence.measured[i].situation).push_back(i);
+        for (std::size_t i = 0; i < evidence.measured.size(); ++i)
+            group_of(evidence.measured[i].situation).push_back(i);
         for (std::size_t v = 0; v < predictor.variants().size(); ++v) {
-            for (const auto& group : groups_) sound_.push_back(predictor_.ohms({.variant = v}, *group.situation, tips(group)));
+            for (const auto& group : groups_)
+                sound_.push_back(predictor_.ohms({.variant = v}, *group.situation, tips(group)));
         }
     }
 
@@ -95,7 +98,8 @@ class Inference {
         for (std::size_t v = 0; v < variants; ++v) {
             const double share = 1.0 / static_cast<double>(variants);
             add(result, {.variant = v, .prior = share * rates_.nothing_wrong});
-            const auto faults = all_faults(predictor_.harness(), predictor_.circuit(v, evidence_.apart).assembly);
+            const auto faults =
+                all_faults(predictor_.harness(), predictor_.circuit(v, evidence_.apart).assembly);
             const auto weights = fault_weights(predictor_.harness(), faults);
             for (std::size_t f = 0; f < faults.size(); ++f) {
                 add(result, {.variant = v,
@@ -113,8 +117,8 @@ class Inference {
         const auto mix = [](double faulty, double whole) {
             return (1 - sound_at_rest) * faulty + sound_at_rest * whole;
         };
-        return {mix(chance.honest, at_rest.honest), mix(chance.slip, at_rest.slip), mix(chance.wrong, at_rest.wrong),
-                mix(chance.total, at_rest.total)};
+        return {mix(chance.honest, at_rest.honest), mix(chance.slip, at_rest.slip),
+                mix(chance.wrong, at_rest.wrong), mix(chance.total, at_rest.total)};
     }
 
     // Log likelihood of everything, and per reading the share of it that is a gross error.
@@ -126,7 +130,8 @@ class Inference {
             const auto predicted = predictor_.ohms(explanation, *group.situation, tips(group));
             const auto& sound = sound_[explanation.variant * groups_.size() + g];
             for (std::size_t k = 0; k < group.measured.size(); ++k) {
-                const Likelihood chance = of_reading(evidence_.measured[group.measured[k]], predicted[k], sound[k]);
+                const Likelihood chance =
+                    of_reading(evidence_.measured[group.measured[k]], predicted[k], sound[k]);
                 sum += std::log(chance.total);
                 gross[group.measured[k]] = std::min(1.0, (chance.slip + chance.wrong) / chance.total);
             }
@@ -138,8 +143,8 @@ class Inference {
         double sum = 0;
         for (const Looked& looked : evidence_.looked) {
             const auto left = remaining(explanation, looked.situation);
-            const bool faulty =
-                std::any_of(left.begin(), left.end(), [&](const Fault& fault) { return fault.part == looked.part; });
+            const bool faulty = std::any_of(left.begin(), left.end(),
+                                            [&](const Fault& fault) { return fault.part == looked.part; });
             const double looks_faulty = faulty ? faulty_part_looks_faulty : sound_part_looks_faulty;
             sum += std::log(looked.faulty ? looks_faulty : 1 - looks_faulty);
         }
@@ -185,8 +190,9 @@ class Inference {
         return belief;
     }
 
-    // How much better a fault carries one reading than a sound bus does. Open or closed counts as well as the figure:
-    // with both lines cut at different places a meter shows kilohms where either cut alone would show 240 ohm.
+    // How much better a fault carries one reading than a sound bus does. Open or closed counts as well as the
+    // figure: with both lines cut at different places a meter shows kilohms where either cut alone would show
+    // 240 ohm.
     double gain(const Observation& seen, double predicted, double sound) const {
         const auto better = [&](const Observation& observation) {
             return std::log(likelihood(observation, predicted, rates_).total /
@@ -235,7 +241,8 @@ class Inference {
         return result;
     }
 
-    void add_pair(std::vector<Explanation>& pairs, const Explanation& first, const Explanation& second) const {
+    void add_pair(std::vector<Explanation>& pairs, const Explanation& first,
+                  const Explanation& second) const {
         // Two modes of one part are one place to look: the single faults stand for them.
         if (first.faults.front().part == second.faults.front().part) return;
         add(pairs, {.variant = first.variant,
@@ -256,8 +263,8 @@ class Inference {
         }
     }
 
-    // The second fault may lie where nothing was read yet: what fits best on its own, and what was repaired without a
-    // cure, is paired with every fault there is.
+    // The second fault may lie where nothing was read yet: what fits best on its own, and what was repaired
+    // without a cure, is paired with every fault there is.
     void pair_with_anything(const std::vector<Explanation>& singles, const std::vector<Candidate>& halves,
                             std::size_t variant, std::vector<Explanation>& all) {
         std::set<std::pair<Index, Lines>> anchored;
@@ -287,7 +294,9 @@ class Inference {
 
 }  // namespace
 
-Belief infer(Predictor& predictor, const Evidence& evidence) { return Inference(predictor, evidence).run(); }
+Belief infer(Predictor& predictor, const Evidence& evidence) {
+    return Inference(predictor, evidence).run();
+}
 
 std::vector<double> by_part(const Belief& belief, std::size_t parts) {
     std::vector<double> result(parts, 0);

@@ -27,9 +27,13 @@ constexpr std::array<double, 3> joint_ohms{8, usual_joint_ohm, 1000};
 constexpr std::array<double, 2> short_ohms{0.3, 15};
 constexpr double ground_short_ohm = 0.3;
 
-Lines as_lines(Line line) { return line == Line::High ? Lines::High : Lines::Low; }
+Lines as_lines(Line line) {
+    return line == Line::High ? Lines::High : Lines::Low;
+}
 
-bool concerns(Lines lines, Line line) { return lines == Lines::Both || lines == as_lines(line); }
+bool concerns(Lines lines, Line line) {
+    return lines == Lines::Both || lines == as_lines(line);
+}
 
 // Faults that one edge of the assembly stands for.
 void add_edge_faults(const EdgeRole& role, PartKind kind, std::vector<Fault>& faults) {
@@ -86,7 +90,8 @@ bool has_loop(const Assembly& assembly, Index part) {
 }
 
 // Faults of the part as a whole: several edges at once.
-void add_whole_faults(const Harness& harness, const Assembly& assembly, Index part, std::vector<Fault>& faults) {
+void add_whole_faults(const Harness& harness, const Assembly& assembly, Index part,
+                      std::vector<Fault>& faults) {
     switch (harness.parts[part].kind) {
         case PartKind::Run:
             faults.push_back({.part = part, .mode = Mode::Open, .lines = Lines::Both});
@@ -118,18 +123,26 @@ bool opens(Mode mode) {
 // Which kinds of edge a mode acts on.
 bool acts_on(Mode mode, EdgeKind kind) {
     switch (mode) {
-        case Mode::Open: return kind == EdgeKind::Wire || kind == EdgeKind::Crimp;
+        case Mode::Open:
+            return kind == EdgeKind::Wire || kind == EdgeKind::Crimp;
         case Mode::BadJoint:
             return kind == EdgeKind::Wire || kind == EdgeKind::Crimp || kind == EdgeKind::Contact;
-        case Mode::ShortLines: return kind == EdgeKind::ShortLines;
-        case Mode::ShortGround: return kind == EdgeKind::ShortGround;
-        case Mode::ShortSupply: return kind == EdgeKind::ShortSupply;
-        case Mode::TerminatorMissing: return kind == EdgeKind::Terminator;
-        case Mode::ExtraTerminator: return kind == EdgeKind::NoTerminator;
+        case Mode::ShortLines:
+            return kind == EdgeKind::ShortLines;
+        case Mode::ShortGround:
+            return kind == EdgeKind::ShortGround;
+        case Mode::ShortSupply:
+            return kind == EdgeKind::ShortSupply;
+        case Mode::TerminatorMissing:
+            return kind == EdgeKind::Terminator;
+        case Mode::ExtraTerminator:
+            return kind == EdgeKind::NoTerminator;
         case Mode::Apart:
         case Mode::Receded:
-        case Mode::BridgeAbsent: return kind == EdgeKind::Contact;
-        case Mode::PassThroughOpen: return kind == EdgeKind::Through;
+        case Mode::BridgeAbsent:
+            return kind == EdgeKind::Contact;
+        case Mode::PassThroughOpen:
+            return kind == EdgeKind::Through;
     }
     return false;
 }

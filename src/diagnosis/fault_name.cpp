@@ -33,7 +33,9 @@ constexpr std::array<ModeName, 11> mode_names{{
     {Mode::PassThroughOpen, "through", "pass-through open inside"},
 }};
 
-const ModeName& names_of(Mode mode) { return mode_names[static_cast<std::size_t>(mode)]; }
+const ModeName& names_of(Mode mode) {
+    return mode_names[static_cast<std::size_t>(mode)];
+}
 
 // Both lines are the only choice of some modes and then go unsaid.
 bool line_matters(const Fault& fault) {
@@ -42,8 +44,10 @@ bool line_matters(const Fault& fault) {
         case Mode::TerminatorMissing:
         case Mode::ExtraTerminator:
         case Mode::Apart:
-        case Mode::BridgeAbsent: return false;
-        default: return true;
+        case Mode::BridgeAbsent:
+            return false;
+        default:
+            return true;
     }
 }
 
@@ -55,7 +59,8 @@ std::string_view line_suffix(Lines lines) {
 }  // namespace
 
 std::string name(const Harness& harness, const Fault& fault) {
-    std::string text = fmt::format("{}:{}", harness.parts[fault.part].id, names_of(fault.mode).on_command_line);
+    std::string text =
+        fmt::format("{}:{}", harness.parts[fault.part].id, names_of(fault.mode).on_command_line);
     if (line_matters(fault)) text += line_suffix(fault.lines);
     if (fault.run != none) {
         text += "@" + harness.parts[fault.run].id;
@@ -69,7 +74,9 @@ std::string in_words(const Harness& harness, const Fault& fault) {
     const Part& part = harness.parts[fault.part];
     std::string text{names_of(fault.mode).in_words};
     if (line_matters(fault)) {
-        text += fault.lines == Lines::Both ? ", both lines" : fault.lines == Lines::High ? ", line H" : ", line L";
+        text += fault.lines == Lines::Both   ? ", both lines"
+                : fault.lines == Lines::High ? ", line H"
+                                             : ", line L";
     }
     if (fault.run != none) {
         text += fmt::format(", leg of run {}", harness.parts[fault.run].id);

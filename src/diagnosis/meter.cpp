@@ -8,9 +8,11 @@ namespace halfsplit::diagnosis {
 
 namespace {
 
-// Readings are compared by the chance of falling into a cell this wide around the figure, so that a figure and an "OL"
-// can be weighed against each other.
-double cell(double ohm) { return 0.1 + 0.02 * ohm; }
+// Readings are compared by the chance of falling into a cell this wide around the figure, so that a figure
+// and an "OL" can be weighed against each other.
+double cell(double ohm) {
+    return 0.1 + 0.02 * ohm;
+}
 
 // A figure that owes nothing to the prediction: even over the decades from 0.1 ohm to 10 Mohm.
 double anything(double ohm) {
@@ -28,18 +30,24 @@ double within_tolerance(double ohm, double predicted) {
 double beep(double predicted, const harness::Assumptions& rates) {
     if (predicted <= rates.buzzer_low_ohm) return 1;
     if (predicted >= rates.buzzer_high_ohm) return 0;
-    return std::log(rates.buzzer_high_ohm / predicted) / std::log(rates.buzzer_high_ohm / rates.buzzer_low_ohm);
+    return std::log(rates.buzzer_high_ohm / predicted) /
+           std::log(rates.buzzer_high_ohm / rates.buzzer_low_ohm);
 }
 
 // A meter left on a low range shows OL for kilohms (common practice, no source).
-double beyond_the_range(double predicted) { return predicted > 2000 ? 0.1 : 0; }
+double beyond_the_range(double predicted) {
+    return predicted > 2000 ? 0.1 : 0;
+}
 
 double honest(const Observation& seen, double predicted, const harness::Assumptions& rates) {
     const bool predicted_open = !(predicted < meter_limit_ohm);
     switch (seen.shown) {
-        case Shown::Closed: return predicted_open ? 0 : beep(predicted, rates);
-        case Shown::Open: return predicted_open ? 1 : 1 - beep(predicted, rates);
-        case Shown::Ohm: break;
+        case Shown::Closed:
+            return predicted_open ? 0 : beep(predicted, rates);
+        case Shown::Open:
+            return predicted_open ? 1 : 1 - beep(predicted, rates);
+        case Shown::Ohm:
+            break;
     }
     if (seen.ohm >= meter_limit_ohm) return predicted_open ? 1 : beyond_the_range(predicted);
     return predicted_open ? 0 : within_tolerance(seen.ohm, predicted);
@@ -48,7 +56,8 @@ double honest(const Observation& seen, double predicted, const harness::Assumpti
 // A bad contact mostly shows nothing at all; now and then it only adds ohms.
 double slipped(const Observation& seen, double predicted) {
     constexpr double adds_ohms = 0.1;
-    if (seen.shown == Shown::Open || (seen.shown == Shown::Ohm && seen.ohm >= meter_limit_ohm)) return 1 - adds_ohms;
+    if (seen.shown == Shown::Open || (seen.shown == Shown::Ohm && seen.ohm >= meter_limit_ohm))
+        return 1 - adds_ohms;
     if (seen.shown == Shown::Closed) return 0;
     return seen.ohm > predicted ? adds_ohms * anything(seen.ohm) : 0;
 }
@@ -57,16 +66,20 @@ double slipped(const Observation& seen, double predicted) {
 double on_wrong_wire(const Observation& seen) {
     constexpr double not_connected = 0.7;
     switch (seen.shown) {
-        case Shown::Closed: return 0.1;
-        case Shown::Open: return 0.9;
-        case Shown::Ohm: break;
+        case Shown::Closed:
+            return 0.1;
+        case Shown::Open:
+            return 0.9;
+        case Shown::Ohm:
+            break;
     }
     return seen.ohm >= meter_limit_ohm ? not_connected : (1 - not_connected) * anything(seen.ohm);
 }
 
 }  // namespace
 
-Likelihood likelihood(const Observation& observation, double predicted_ohm, const harness::Assumptions& rates) {
+Likelihood likelihood(const Observation& observation, double predicted_ohm,
+                      const harness::Assumptions& rates) {
     // Without a look-alike in sight a wrong wire is still possible, but rare.
     const double wrong_rate = observation.look_alikes ? rates.wrong_wire : rates.wrong_wire / 10;
     // Nobody's prediction is worth more than this: keeps any one reading from ruling anything out for good.

@@ -55,9 +55,12 @@ namespace {
 
 electrics::Node node_of(const Contact& contact, const Assembly& assembly) {
     switch (contact.kind) {
-        case Contact::Kind::Ground: return assembly.ground;
-        case Contact::Kind::Supply: return assembly.supply;
-        case Contact::Kind::Terminal: break;
+        case Contact::Kind::Ground:
+            return assembly.ground;
+        case Contact::Kind::Supply:
+            return assembly.supply;
+        case Contact::Kind::Terminal:
+            break;
     }
     return contact.terminal == none ? none : assembly.node_of_terminal[contact.terminal];
 }

@@ -16,33 +16,46 @@ enum class Class { Open, Joint, Short };
 
 Class class_of(Mode mode) {
     switch (mode) {
-        case Mode::BadJoint: return Class::Joint;
+        case Mode::BadJoint:
+            return Class::Joint;
         case Mode::ShortLines:
         case Mode::ShortGround:
         case Mode::ShortSupply:
-        case Mode::ExtraTerminator: return Class::Short;
-        default: return Class::Open;
+        case Mode::ExtraTerminator:
+            return Class::Short;
+        default:
+            return Class::Open;
     }
 }
 
 double share_of(const Assumptions& assumptions, Class which) {
     switch (which) {
-        case Class::Open: return assumptions.open_share;
-        case Class::Joint: return assumptions.joint_share;
-        case Class::Short: return assumptions.short_share;
+        case Class::Open:
+            return assumptions.open_share;
+        case Class::Joint:
+            return assumptions.joint_share;
+        case Class::Short:
+            return assumptions.short_share;
     }
     return 0;
 }
 
 double kind_weight(const Assumptions& assumptions, const Part& part) {
     switch (part.kind) {
-        case PartKind::Connector: return assumptions.connector_weight;
-        case PartKind::BridgePlug: return assumptions.plug_weight;
-        case PartKind::Splice: return assumptions.splice_weight;
-        case PartKind::Terminator: return assumptions.terminator_weight;
-        case PartKind::Module: return assumptions.module_weight + assumptions.connector_weight;
-        case PartKind::Socket: return assumptions.module_weight;
-        case PartKind::Run: return assumptions.wire_weight_per_m * part.length_m;
+        case PartKind::Connector:
+            return assumptions.connector_weight;
+        case PartKind::BridgePlug:
+            return assumptions.plug_weight;
+        case PartKind::Splice:
+            return assumptions.splice_weight;
+        case PartKind::Terminator:
+            return assumptions.terminator_weight;
+        case PartKind::Module:
+            return assumptions.module_weight + assumptions.connector_weight;
+        case PartKind::Socket:
+            return assumptions.module_weight;
+        case PartKind::Run:
+            return assumptions.wire_weight_per_m * part.length_m;
     }
     return 0;
 }

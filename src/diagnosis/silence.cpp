@@ -17,7 +17,8 @@ namespace {
 constexpr double blocking_ohm = 500;
 
 bool is_series(EdgeKind kind) {
-    return kind == EdgeKind::Wire || kind == EdgeKind::Contact || kind == EdgeKind::Crimp || kind == EdgeKind::Through;
+    return kind == EdgeKind::Wire || kind == EdgeKind::Contact || kind == EdgeKind::Crimp ||
+           kind == EdgeKind::Through;
 }
 
 bool is_short(EdgeKind kind) {
@@ -26,7 +27,7 @@ bool is_short(EdgeKind kind) {
 
 // What is left of the bus under an explanation, as far as messages go.
 struct Reach {
-    std::vector<char> reached;        // by node, from the socket along either line: the lines do not meet
+    std::vector<char> reached;  // by node, from the socket along either line: the lines do not meet
     bool shorted = false;
     bool terminator_missing = false;  // or out of reach
 };
@@ -71,8 +72,8 @@ bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
 
 }  // namespace
 
-double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation, Predictor& predictor,
-                  const SilenceFigures& figures) {
+double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
+                  Predictor& predictor, const SilenceFigures& figures) {
     const PreparedCircuit& circuit = predictor.circuit(explanation.variant, situation.apart);
     const Assembly& assembly = circuit.assembly;
     if (assembly.socket_high == none || assembly.socket_low == none) return 1;

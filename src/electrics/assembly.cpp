@@ -24,7 +24,9 @@ namespace {
 // A pair of nodes, by line; `none` where the line is missing.
 using Pair = std::array<Node, 2>;
 
-std::size_t at(Line line) { return static_cast<std::size_t>(line); }
+std::size_t at(Line line) {
+    return static_cast<std::size_t>(line);
+}
 
 class Builder {
   public:
@@ -224,7 +226,8 @@ class Builder {
         }
         for (const Index point : points_[part]) {
             const auto& terminal = harness_.points[point].terminal;
-            if (harness_.terminals[terminal[0]].half != 'a' || result_.node_of_terminal[terminal[0]] == none) continue;
+            if (harness_.terminals[terminal[0]].half != 'a' || result_.node_of_terminal[terminal[0]] == none)
+                continue;
             add_shorts(part, {node_of(terminal[0]), node_of(terminal[1])});
         }
     }
@@ -244,7 +247,8 @@ class Builder {
             if (mate != first_half.end()) mates_[terminal.part].emplace_back(mate->second, index);
         }
         for (Index point = 0; point < harness_.points.size(); ++point) {
-            if (harness_.points[point].network == network_) points_[harness_.points[point].part].push_back(point);
+            if (harness_.points[point].network == network_)
+                points_[harness_.points[point].part].push_back(point);
         }
     }
 
@@ -255,10 +259,11 @@ class Builder {
     Figures figures_;
     Assembly result_;
     std::size_t nodes_ = 0;
-    std::vector<Node> behind_;                                // by terminal of a socket: node behind its contact
-    std::vector<Line> line_;                                  // by terminal
-    std::vector<std::vector<std::pair<Index, Index>>> mates_; // by part: terminals of half a and half b that mate
-    std::vector<std::vector<Index>> points_;                  // by part: points of this network
+    std::vector<Node> behind_;  // by terminal of a socket: node behind its contact
+    std::vector<Line> line_;    // by terminal
+    std::vector<std::vector<std::pair<Index, Index>>>
+        mates_;                               // by part: terminals of half a and half b that mate
+    std::vector<std::vector<Index>> points_;  // by part: points of this network
 };
 
 }  // namespace

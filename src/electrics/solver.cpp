@@ -19,12 +19,17 @@ using Vector = Eigen::Matrix<Real, Eigen::Dynamic, 1>;
 using Matrix = Eigen::Matrix<Real, Eigen::Dynamic, Eigen::Dynamic>;
 using Sparse = Eigen::SparseMatrix<Real>;
 
-// Up to here the whole inverse is kept: a few hundred kilobytes that make every later reading a handful of look-ups.
+// Up to here the whole inverse is kept: a few hundred kilobytes that make every later reading a handful of
+// look-ups.
 constexpr std::size_t small_circuit = 400;
 
-bool present(double ohm) { return std::isfinite(ohm); }
+bool present(double ohm) {
+    return std::isfinite(ohm);
+}
 
-Real conductance(double ohm) { return present(ohm) ? Real{1} / static_cast<Real>(ohm) : Real{0}; }
+Real conductance(double ohm) {
+    return present(ohm) ? Real{1} / static_cast<Real>(ohm) : Real{0};
+}
 
 void require_sound(const Circuit& circuit) {
     for (const Edge& edge : circuit.edges) {
@@ -48,7 +53,8 @@ struct Solver::Implementation {
 
     explicit Implementation(Circuit given) : circuit(std::move(given)), graph(circuit) {
         conducts.resize(circuit.edges.size());
-        for (std::size_t e = 0; e < circuit.edges.size(); ++e) conducts[e] = present(circuit.edges[e].ohm) ? 1 : 0;
+        for (std::size_t e = 0; e < circuit.edges.size(); ++e)
+            conducts[e] = present(circuit.edges[e].ohm) ? 1 : 0;
         component = graph.components(conducts);
         number_unknowns();
         factorise();
@@ -114,12 +120,15 @@ struct Solver::Implementation {
     Real at(const Vector& potential, Node node) const {
         return unknown[node] >= 0 ? potential[unknown[node]] : Real{0};
     }
-    Real across(const Vector& potential, Node from, Node to) const { return at(potential, from) - at(potential, to); }
+    Real across(const Vector& potential, Node from, Node to) const {
+        return at(potential, from) - at(potential, to);
+    }
 
     // Voltage from `from` to `to` for one ampere between the tips, read from the inverse alone.
     Real across(Tips tips, Node from, Node to) const {
         const auto entry = [this](Node row, Node column) {
-            return unknown[row] >= 0 && unknown[column] >= 0 ? inverse(unknown[row], unknown[column]) : Real{0};
+            return unknown[row] >= 0 && unknown[column] >= 0 ? inverse(unknown[row], unknown[column])
+                                                             : Real{0};
         };
         return entry(from, tips.red) - entry(from, tips.black) - entry(to, tips.red) + entry(to, tips.black);
     }
@@ -133,9 +142,13 @@ Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
-const Circuit& Solver::circuit() const { return implementation_->circuit; }
+const Circuit& Solver::circuit() const {
+    return implementation_->circuit;
+}
 
-double Solver::resistance(Tips tips) const { return resistance(tips, {}); }
+double Solver::resistance(Tips tips) const {
+    return resistance(tips, {});
+}
 
 double Solver::resistance(Tips tips, const std::vector<Change>& changes) const {
     return resistances({tips}, changes).front();
@@ -240,7 +253,8 @@ class Solver::Update {
     Eigen::PartialPivLU<Matrix> factor_;
 };
 
-std::vector<double> Solver::resistances(const std::vector<Tips>& tips, const std::vector<Change>& changes) const {
+std::vector<double> Solver::resistances(const std::vector<Tips>& tips,
+                                        const std::vector<Change>& changes) const {
     const Update update(*implementation_, changes);
     if (update.joins_components()) {
         return Solver(changed(implementation_->circuit, changes)).resistances(tips, {});

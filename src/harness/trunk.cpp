@@ -9,7 +9,10 @@ namespace {
 class Walk {
   public:
     Walk(const Harness& harness, Index network, const std::vector<char>& present)
-        : harness_(harness), present_(present), neighbours_(harness.parts.size()), parent_(harness.parts.size(), none) {
+        : harness_(harness),
+          present_(present),
+          neighbours_(harness.parts.size()),
+          parent_(harness.parts.size(), none) {
         stand_in_for_absent();
         for (Index run = 0; run < harness.parts.size(); ++run) {
             const Part& part = harness.parts[run];
@@ -56,7 +59,8 @@ class Walk {
     }
 
     void join(Index a, Index b) {
-        if (a == b || std::find(neighbours_[a].begin(), neighbours_[a].end(), b) != neighbours_[a].end()) return;
+        if (a == b || std::find(neighbours_[a].begin(), neighbours_[a].end(), b) != neighbours_[a].end())
+            return;
         neighbours_[a].push_back(b);
         neighbours_[b].push_back(a);
     }
@@ -64,10 +68,11 @@ class Walk {
     bool terminates(Index part) const {
         const Part& candidate = harness_.parts[part];
         if (candidate.kind == PartKind::Terminator) return true;
-        return std::any_of(candidate.attachments.begin(), candidate.attachments.end(), [](const Attachment& own) {
-            return own.terminator == Attachment::Terminator::BuiltIn ||
-                   own.terminator == Attachment::Terminator::SwitchedOn;
-        });
+        return std::any_of(candidate.attachments.begin(), candidate.attachments.end(),
+                           [](const Attachment& own) {
+                               return own.terminator == Attachment::Terminator::BuiltIn ||
+                                      own.terminator == Attachment::Terminator::SwitchedOn;
+                           });
     }
 
     Index end_of_bus() const {

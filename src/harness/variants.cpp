@@ -31,7 +31,8 @@ void settle(Harness& harness, const Unknown& unknown, bool fitted) {
     }
     harness.options[unknown.option].fitted = fitted ? Fitted::Yes : Fitted::No;
     for (Part& part : harness.parts) {
-        if (part.option == unknown.option) part.fitted = fitted != part.without_option ? Fitted::Yes : Fitted::No;
+        if (part.option == unknown.option)
+            part.fitted = fitted != part.without_option ? Fitted::Yes : Fitted::No;
     }
 }
 

@@ -58,8 +58,9 @@ class Examiner {
     void examine(const Amend& amend) {
         if (target_of(records_, position_)) return;
         if (!amend.event || !may_be_amended(*amend.event)) {
-            say(fmt::format("Record {} would put in the place of record {} what cannot stand there; it has no effect.",
-                            number(), amend.target));
+            say(fmt::format(
+                "Record {} would put in the place of record {} what cannot stand there; it has no effect.",
+                number(), amend.target));
             return;
         }
         say(fmt::format("Record {} would amend record {}, {}; it has no effect.", number(), amend.target,

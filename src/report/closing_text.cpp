@@ -20,7 +20,9 @@ std::string part_words(const harness::Harness& harness, const std::string& id) {
     return text;
 }
 
-std::string with(const std::string& text, const std::string& more) { return more.empty() ? text : text + ": " + more; }
+std::string with(const std::string& text, const std::string& more) {
+    return more.empty() ? text : text + ": " + more;
+}
 
 std::string causes(const job::State& state, const harness::Harness& harness) {
     std::vector<std::string> found;
@@ -33,11 +35,12 @@ std::string causes(const job::State& state, const harness::Harness& harness) {
 }
 
 std::string corrections(const job::State& state, const harness::Harness& harness) {
-    constexpr std::array<std::string_view, 5> done{"reseated", "cleaned", "repaired", "replaced", "bridge plug fitted"};
+    constexpr std::array<std::string_view, 5> done{"reseated", "cleaned", "repaired", "replaced",
+                                                   "bridge plug fitted"};
     std::vector<std::string> words;
     for (const job::DoneRepair& repair : state.repairs) {
-        const std::string what =
-            fmt::format("{} {}", part_words(harness, repair.repair.part), done[static_cast<int>(repair.repair.action)]);
+        const std::string what = fmt::format("{} {}", part_words(harness, repair.repair.part),
+                                             done[static_cast<int>(repair.repair.action)]);
         words.push_back(with(what, repair.repair.what));
     }
     return words.empty() ? "none" : join(words, "; ");
@@ -53,9 +56,10 @@ std::string proof(const job::State& state) {
     const job::Verified& verified = *state.verified;
     std::vector<std::string> words;
     if (verified.h_to_l_ohm) words.push_back("H to L " + format_ohm(*verified.h_to_l_ohm));
-    for (const std::string& text : {told(verified.all_answer, "all modules answer", "not all modules answer"),
-                                    told(verified.codes_clear, "codes clear", "codes back"),
-                                    told(verified.complaint_gone, "complaint gone", "complaint still there")}) {
+    for (const std::string& text :
+         {told(verified.all_answer, "all modules answer", "not all modules answer"),
+          told(verified.codes_clear, "codes clear", "codes back"),
+          told(verified.complaint_gone, "complaint gone", "complaint still there")}) {
         if (!text.empty()) words.push_back(text);
     }
     return words.empty() ? "not proven" : join(words, ", ");
@@ -68,7 +72,8 @@ std::string closing_text(const job::State& state, const harness::Harness& harnes
     const auto line = [&](std::string_view label, const std::string& content) {
         text += wrap(fmt::format("{:<12}{}", label, content), columns, 12) + "\n";
     };
-    line("complaint", state.intake && !state.intake->complaint.empty() ? state.intake->complaint : "not stated");
+    line("complaint",
+         state.intake && !state.intake->complaint.empty() ? state.intake->complaint : "not stated");
     line("cause", causes(state, harness));
     line("correction", corrections(state, harness));
     line("proof", proof(state));

@@ -16,13 +16,18 @@ using nlohmann::json;
 
 namespace {
 
-double rounded(double value) { return std::round(value * 1e4) / 1e4; }
+double rounded(double value) {
+    return std::round(value * 1e4) / 1e4;
+}
 
-bool is_advice(const job::Record& record) { return std::holds_alternative<job::Recommended>(record.event.body); }
+bool is_advice(const job::Record& record) {
+    return std::holds_alternative<job::Recommended>(record.event.body);
+}
 
 json to_json(const RehearsedFault& fault) {
-    return {{"fault", fault.name},   {"chance", rounded(fault.weight)}, {"found", fault.found},
-            {"probes", fault.probes}, {"looks", fault.looks},            {"minutes", rounded(fault.minutes)}};
+    return {{"fault", fault.name},  {"chance", rounded(fault.weight)},
+            {"found", fault.found}, {"probes", fault.probes},
+            {"looks", fault.looks}, {"minutes", rounded(fault.minutes)}};
 }
 
 }  // namespace
@@ -52,16 +57,18 @@ RehearsalSummary summarise(std::vector<RehearsedFault> faults) {
 std::string every_text(const RehearsalSummary& summary, std::size_t columns) {
     std::string text;
     for (const RehearsedFault& fault : summary.faults) {
-        text += wrap(fmt::format("{:<9} {:<24} {:>2} probes {:>2} looks  {}", fault.found ? "found" : "NOT FOUND", fault.name,
-                                 fault.probes, fault.looks, format_minutes(fault.minutes)),
-                     columns, 10) +
-                "\n";
+        text +=
+            wrap(fmt::format("{:<9} {:<24} {:>2} probes {:>2} looks  {}", fault.found ? "found" : "NOT FOUND",
+                             fault.name, fault.probes, fault.looks, format_minutes(fault.minutes)),
+                 columns, 10) +
+            "\n";
     }
-    text += wrap(fmt::format("{} of {} single faults found. Minutes: mean {}, by assumed chance {}, worst {} ({}). "
-                             "Probes: mean {:.1f}.",
-                             summary.found, summary.faults.size(), format_minutes(summary.mean_minutes),
-                             format_minutes(summary.expected_minutes), format_minutes(summary.worst_minutes),
-                             summary.worst_fault, summary.mean_probes),
+    text += wrap(fmt::format(
+                     "{} of {} single faults found. Minutes: mean {}, by assumed chance {}, worst {} ({}). "
+                     "Probes: mean {:.1f}.",
+                     summary.found, summary.faults.size(), format_minutes(summary.mean_minutes),
+                     format_minutes(summary.expected_minutes), format_minutes(summary.worst_minutes),
+                     summary.worst_fault, summary.mean_probes),
                  columns) +
             "\n";
     return text;
@@ -79,18 +86,20 @@ json every_json(const RehearsalSummary& summary) {
             {"mean_probes", rounded(summary.mean_probes)}};
 }
 
-std::string played_text(const session::Played& played, const std::string& fault, const harness::Harness& harness,
-                        std::size_t columns) {
+std::string played_text(const session::Played& played, const std::string& fault,
+                        const harness::Harness& harness, std::size_t columns) {
     std::string text;
     for (const job::Record& record : played.records) {
         if (is_advice(record)) continue;
         const auto minutes = static_cast<double>(record.time) / 60.0;
-        text += wrap(fmt::format("{:>5.0f} min  {}", minutes, job::in_words(record.event, harness)), columns, 11) + "\n";
+        text += wrap(fmt::format("{:>5.0f} min  {}", minutes, job::in_words(record.event, harness)), columns,
+                     11) +
+                "\n";
     }
     text += wrap(fmt::format("{}: {} after {} and {}, {} (expected at the start: {}).", fault,
                              played.found ? "found" : "NOT FOUND", counted(played.probes, "probe"),
-                             counted(played.looks, "look"),
-                             format_minutes(played.minutes), format_minutes(played.expected_minutes)),
+                             counted(played.looks, "look"), format_minutes(played.minutes),
+                             format_minutes(played.expected_minutes)),
                  columns) +
             "\n";
     return text;

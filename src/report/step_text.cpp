@@ -26,7 +26,8 @@ class Sheet {
 
     void add(std::string_view label, const std::string& text, bool strong = false) {
         if (text.empty()) return;
-        std::string lines = wrap(fmt::format("{:<{}}{}", label, label_width, text), screen_.columns, label_width);
+        std::string lines =
+            wrap(fmt::format("{:<{}}{}", label, label_width, text), screen_.columns, label_width);
         if (strong && screen_.emphasis) lines = "\x1b[1m" + lines + "\x1b[0m";
         text_ += lines + "\n";
     }
@@ -44,7 +45,8 @@ std::string part_words(const Spot& spot) {
 }
 
 std::string terminal_words(const Spot& spot) {
-    if (spot.part.empty()) return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
+    if (spot.part.empty())
+        return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
     if (spot.kind == "splice") return fmt::format("{}, line {}", part_words(spot), spot.line);
     std::string text = spot.half.empty() ? part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
     text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);
@@ -95,10 +97,12 @@ void add_way(const Recommendation& advice, Sheet& sheet) {
 }
 
 void add_costs(const Recommendation& advice, Sheet& sheet) {
-    std::string text = fmt::format("{} now, {} expected to the find, {} at worst", format_minutes(advice.minutes_now),
-                                   format_minutes(advice.expected_minutes), format_minutes(advice.worst_minutes));
+    std::string text =
+        fmt::format("{} now, {} expected to the find, {} at worst", format_minutes(advice.minutes_now),
+                    format_minutes(advice.expected_minutes), format_minutes(advice.worst_minutes));
     if (!advice.proven) {
-        text += fmt::format("; not proven: no plan does better than {}", format_minutes(advice.lower_bound_minutes));
+        text += fmt::format("; not proven: no plan does better than {}",
+                            format_minutes(advice.lower_bound_minutes));
     }
     sheet.add("cost", text);
 }
@@ -112,8 +116,8 @@ void add_outcomes(const Recommendation& advice, Sheet& sheet) {
         if (outcome.suspects_left > parts.size()) {
             left += fmt::format(" +{}", outcome.suspects_left - parts.size());
         }
-        sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance), left,
-                                    format_minutes(outcome.minutes_left)));
+        sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance),
+                                    left, format_minutes(outcome.minutes_left)));
     }
 }
 
@@ -121,8 +125,9 @@ void add_alternatives(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Alternative& other : advice.alternatives) {
         const std::string what =
             other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
-        sheet.add("or", other.more_minutes < 0.5 ? what + ": as good"
-                                                 : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
+        sheet.add("or", other.more_minutes < 0.5
+                            ? what + ": as good"
+                            : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
     }
 }
 
@@ -135,16 +140,17 @@ std::string suspects_line(const Recommendation& advice) {
     }
     std::string text = join(words, ", ");
     if (advice.parts.size() > enough) text += fmt::format(", {} more", advice.parts.size() - enough);
-    if (advice.nothing_wrong >= 0.01) text += fmt::format("; nothing wrong {}", format_chance(advice.nothing_wrong));
+    if (advice.nothing_wrong >= 0.01)
+        text += fmt::format("; nothing wrong {}", format_chance(advice.nothing_wrong));
     return text;
 }
 
 void add_doubts(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Doubt& doubt : advice.doubts) {
-        sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.", doubt.sequence,
-                                       doubt.red, doubt.black, doubt.shown, doubt.expected));
-        std::vector<std::string> slips(doubt.slips.begin(),
-                                       doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));
+        sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
+                                       doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected));
+        std::vector<std::string> slips(
+            doubt.slips.begin(), doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));
         sheet.add("", "Likeliest: " + join(slips, "; or ") + ".");
         sheet.add("", fmt::format("Re-check: {}.", format_minutes(doubt.recheck_minutes)));
     }
@@ -155,22 +161,27 @@ void add_lists(const Recommendation& advice, const harness::Harness& harness, Sh
     std::vector<std::string> covers;
     for (const std::string& id : advice.covers_to_refit) {
         const harness::Index cover = find_cover(harness, id);
-        covers.push_back(cover == harness::none ? id : fmt::format("{} ({})", harness.covers[cover].name, id));
+        covers.push_back(cover == harness::none ? id
+                                                : fmt::format("{} ({})", harness.covers[cover].name, id));
     }
     if (!covers.empty()) sheet.add("refit", join(covers, ", "));
 }
 
 void add_step(const Recommendation& advice, Sheet& sheet) {
     switch (advice.action) {
-        case Action::Intake: sheet.add_plain("Before anything else: what is the complaint?"); break;
+        case Action::Intake:
+            sheet.add_plain("Before anything else: what is the complaint?");
+            break;
         case Action::Scan:
-            sheet.add_plain("Which modules answer a scan at the diagnostic socket? It costs nothing and often makes "
-                            "the first split.");
+            sheet.add_plain(
+                "Which modules answer a scan at the diagnostic socket? It costs nothing and often makes "
+                "the first split.");
             break;
         case Action::SafeState:
-            sheet.add_plain("Before any ohms: ignition off, bus asleep, battery off, and the vehicle maker's waiting "
-                            "time over. Never a meter on an airbag igniter; no piercing of insulation; high voltage "
-                            "(orange) only by qualified people. The maker's procedure and local rules come first.");
+            sheet.add_plain(
+                "Before any ohms: ignition off, bus asleep, battery off, and the vehicle maker's waiting "
+                "time over. Never a meter on an airbag igniter; no piercing of insulation; high voltage "
+                "(orange) only by qualified people. The maker's procedure and local rules come first.");
             break;
         case Action::Read:
             add_way(advice, sheet);
@@ -185,34 +196,47 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             break;
         case Action::Look:
             add_way(advice, sheet);
-            sheet.add("look", fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
-                      true);
+            sheet.add(
+                "look",
+                fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
+                true);
             add_costs(advice, sheet);
             break;
         case Action::Repair:
             add_way(advice, sheet);
             sheet.add("repair", fmt::format("{} {}", advice.target.kind, part_words(advice.target)), true);
             if (!advice.suspects.empty()) sheet.add("cause", advice.suspects.front().in_words);
-            sheet.add("", "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common "
-                          "practice).");
+            sheet.add(
+                "",
+                "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common "
+                "practice).");
             break;
         case Action::Verify:
-            sheet.add_plain("Prove the repair: everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 "
-                            "accepted, common practice), all modules answer, codes cleared and scanned again, the "
-                            "complaint tried again.");
+            sheet.add_plain(
+                "Prove the repair: everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 "
+                "accepted, common practice), all modules answer, codes cleared and scanned again, the "
+                "complaint tried again.");
             break;
         case Action::LookElsewhere:
-            sheet.add_plain("Nothing is wrong on this bus as far as the readings can tell. Look at supply and ground of "
-                            "the silent modules before any module is suspected.");
+            sheet.add_plain(
+                "Nothing is wrong on this bus as far as the readings can tell. Look at supply and ground of "
+                "the silent modules before any module is suspected.");
             break;
-        case Action::Refit: sheet.add_plain("Cured. Put everything back:"); break;
-        case Action::Close: sheet.add_plain("Cured, everything is back. Close the job."); break;
-        case Action::Closed: sheet.add_plain("This job is closed."); break;
+        case Action::Refit:
+            sheet.add_plain("Cured. Put everything back:");
+            break;
+        case Action::Close:
+            sheet.add_plain("Cured, everything is back. Close the job.");
+            break;
+        case Action::Closed:
+            sheet.add_plain("This job is closed.");
+            break;
     }
 }
 
 bool shows_suspects(Action action) {
-    return action == Action::Read || action == Action::Look || action == Action::Repair || action == Action::Verify;
+    return action == Action::Read || action == Action::Look || action == Action::Repair ||
+           action == Action::Verify;
 }
 
 }  // namespace
@@ -241,17 +265,28 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
 std::string prompt_text(const Recommendation& advice) {
     const auto lead = [](const Spot& spot) { return spot.clip ? "clip " + spot.name : spot.name; };
     switch (advice.action) {
-        case Action::Intake: return "complaint";
-        case Action::Scan: return "silent modules";
-        case Action::SafeState: return "safe state, y or n";
-        case Action::Read: return lead(advice.red) + " to " + lead(advice.black);
-        case Action::Look: return "look at " + advice.target.part;
-        case Action::Repair: return "repair " + advice.target.part;
-        case Action::Verify: return "proof";
-        case Action::LookElsewhere: return "look elsewhere";
-        case Action::Refit: return "all back, y or n";
-        case Action::Close: return "close, y or n";
-        case Action::Closed: return "closed";
+        case Action::Intake:
+            return "complaint";
+        case Action::Scan:
+            return "silent modules";
+        case Action::SafeState:
+            return "safe state, y or n";
+        case Action::Read:
+            return lead(advice.red) + " to " + lead(advice.black);
+        case Action::Look:
+            return "look at " + advice.target.part;
+        case Action::Repair:
+            return "repair " + advice.target.part;
+        case Action::Verify:
+            return "proof";
+        case Action::LookElsewhere:
+            return "look elsewhere";
+        case Action::Refit:
+            return "all back, y or n";
+        case Action::Close:
+            return "close, y or n";
+        case Action::Closed:
+            return "closed";
     }
     return "";
 }
@@ -259,7 +294,8 @@ std::string prompt_text(const Recommendation& advice) {
 std::string suspects_text(const Recommendation& advice, const Screen& screen) {
     std::string text;
     for (const advice::SuspectView& suspect : advice.suspects) {
-        text += wrap(fmt::format("{:>8}  {}  [{}]", format_chance(suspect.probability), suspect.in_words, suspect.fault),
+        text += wrap(fmt::format("{:>8}  {}  [{}]", format_chance(suspect.probability), suspect.in_words,
+                                 suspect.fault),
                      screen.columns, 10) +
                 "\n";
     }

@@ -66,7 +66,8 @@ class Layout {
         if (!row_.empty() && row_.size() + width > columns_) finish_row();
         if (!token.marker.empty()) {
             // Two markers side by side: the second waits for its turn a little to the right of its part.
-            const std::size_t start = markers_.empty() ? row_.size() : std::max(row_.size(), markers_.size() + 1);
+            const std::size_t start =
+                markers_.empty() ? row_.size() : std::max(row_.size(), markers_.size() + 1);
             markers_.resize(start, ' ');
             markers_ += token.marker;
         }

@@ -52,12 +52,17 @@ double displayed(double ohm) {
 
 job::RepairAction mending(diagnosis::Mode mode) {
     switch (mode) {
-        case diagnosis::Mode::Apart: return job::RepairAction::Reseated;
-        case diagnosis::Mode::BridgeAbsent: return job::RepairAction::BridgePlugFitted;
-        case diagnosis::Mode::BadJoint: return job::RepairAction::Cleaned;
+        case diagnosis::Mode::Apart:
+            return job::RepairAction::Reseated;
+        case diagnosis::Mode::BridgeAbsent:
+            return job::RepairAction::BridgePlugFitted;
+        case diagnosis::Mode::BadJoint:
+            return job::RepairAction::Cleaned;
         case diagnosis::Mode::TerminatorMissing:
-        case diagnosis::Mode::PassThroughOpen: return job::RepairAction::Replaced;
-        default: return job::RepairAction::Repaired;
+        case diagnosis::Mode::PassThroughOpen:
+            return job::RepairAction::Replaced;
+        default:
+            return job::RepairAction::Repaired;
     }
 }
 
@@ -66,23 +71,38 @@ class Player {
   public:
     Player(const Harness& harness, Index network, diagnosis::Predictor& predictor, const MadeUp& truth,
            const PlayOptions& options)
-        : harness_(harness), network_(network), predictor_(predictor), truth_(truth), dice_(options.seed),
-          slips_(options.slips), explanation_{.variant = truth.variant, .faults = truth.faults} {}
+        : harness_(harness),
+          network_(network),
+          predictor_(predictor),
+          truth_(truth),
+          dice_(options.seed),
+          slips_(options.slips),
+          explanation_{.variant = truth.variant, .faults = truth.faults} {}
 
     // The events that answer the advice; empty when there is nothing to do.
     std::vector<job::Body> answer(const Recommendation& advice, const job::State& state) {
         switch (advice.action) {
-            case Action::Intake: return {job::Intake{.complaint = "rehearsal against a made-up fault"}};
-            case Action::Scan: return {scan(state)};
-            case Action::SafeState: return {job::SafeState{true, true, true, 10}};
-            case Action::Read: return {read(advice, state)};
-            case Action::Look: return {look(advice, state)};
-            case Action::Repair: return {job::Repair{advice.target.part, mending_of(advice.target.part), ""}};
-            case Action::Verify: return {prove(state)};
-            case Action::Refit: return put_back(advice);
-            case Action::Close: return {job::Closed{}};
+            case Action::Intake:
+                return {job::Intake{.complaint = "rehearsal against a made-up fault"}};
+            case Action::Scan:
+                return {scan(state)};
+            case Action::SafeState:
+                return {job::SafeState{true, true, true, 10}};
+            case Action::Read:
+                return {read(advice, state)};
+            case Action::Look:
+                return {look(advice, state)};
+            case Action::Repair:
+                return {job::Repair{advice.target.part, mending_of(advice.target.part), ""}};
+            case Action::Verify:
+                return {prove(state)};
+            case Action::Refit:
+                return put_back(advice);
+            case Action::Close:
+                return {job::Closed{}};
             case Action::LookElsewhere:
-            case Action::Closed: break;
+            case Action::Closed:
+                break;
         }
         return {};
     }
@@ -101,8 +121,8 @@ class Player {
     job::Answers scan(const job::State& state) {
         job::Answers answers;
         for (const auto& module : predictor_.circuit(truth_.variant, {}).assembly.modules) {
-            const double silent =
-                diagnosis::likelihood({.answering = {}, .silent = {module.part}}, explanation_, now(state), predictor_);
+            const double silent = diagnosis::likelihood({.answering = {}, .silent = {module.part}},
+                                                        explanation_, now(state), predictor_);
             (silent > 0.5 ? answers.silent : answers.answering).push_back(harness_.parts[module.part].id);
         }
         return answers;
@@ -146,12 +166,14 @@ class Player {
     double h_to_l(const job::State& state) {
         const auto& clip = harness_.points[advice::clip_point(harness_, network_, state)].terminal;
         using diagnosis::Contact;
-        return displayed(ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}, state));
+        return displayed(
+            ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}, state));
     }
 
     static std::vector<job::Body> put_back(const Recommendation& advice) {
         std::vector<job::Body> result;
-        for (const std::string& part : advice.parts_to_reconnect) result.emplace_back(job::PlugChange{part, true, false});
+        for (const std::string& part : advice.parts_to_reconnect)
+            result.emplace_back(job::PlugChange{part, true, false});
         for (const std::string& cover : advice.covers_to_refit) {
             result.emplace_back(job::CoverChange{cover, false, false});
         }
@@ -199,8 +221,9 @@ MadeUp Rehearsal::fault_named(const std::string& name) const {
     finding.id = "unknown-fault";
     finding.location.file = "--fault";
     finding.message = fmt::format("there is no fault '{}' on this network", name);
-    finding.expected = "PART:MODE, the mode one of " + join_words(diagnosis::mode_words()) +
-                       ", with -h or -l for the line and @CAVITY (or @RUN at a splice) where a part has several";
+    finding.expected =
+        "PART:MODE, the mode one of " + join_words(diagnosis::mode_words()) +
+        ", with -h or -l for the line and @CAVITY (or @RUN at a splice) where a part has several";
     finding.nearest = nearest_name(name, names);
     finding.next_step = "rehearse --list shows them all";
     throw InputError(finding);
@@ -232,7 +255,8 @@ std::size_t laid_bare(const MadeUp& truth, const Harness& harness, const job::St
     std::size_t count = 0;
     for (const diagnosis::Fault& fault : truth.faults) {
         for (const job::SeenPart& seen : state.seen) {
-            if (seen.seen.verdict != job::Verdict::Faulty || seen.seen.part != harness.parts[fault.part].id) continue;
+            if (seen.seen.verdict != job::Verdict::Faulty || seen.seen.part != harness.parts[fault.part].id)
+                continue;
             ++count;
             break;
         }
@@ -271,9 +295,9 @@ Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
         }
         if (moves) time += static_cast<UnixSeconds>(std::lround(advice.minutes_now * 60));
         for (const job::Body& body : answers) append(body);
-        played.found = played.found ||
-                       (advice.action == Action::Look &&
-                        laid_bare(truth, harness_, job::replay(played.records)) == truth.faults.size());
+        played.found =
+            played.found || (advice.action == Action::Look &&
+                             laid_bare(truth, harness_, job::replay(played.records)) == truth.faults.size());
         if (played.found && !options.to_the_end) break;
     }
     return played;

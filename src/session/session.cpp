@@ -70,11 +70,12 @@ Session::Session(Files& files, Clock& clock, const Opening& opening) : work_(std
     open_log(files, clock, opening);
     const std::string network = opened(work_->log->records())->network;
     if (!opening.network.empty() && opening.network != network) {
-        throw InputError(refusal("other-network", fmt::format("this job is on network '{}'", network),
-                                 fmt::format("leave --network out, or start a job of its own for '{}'", opening.network)));
+        throw InputError(
+            refusal("other-network", fmt::format("this job is on network '{}'", network),
+                    fmt::format("leave --network out, or start a job of its own for '{}'", opening.network)));
     }
-    work_->advisor = std::make_unique<advice::Advisor>(work_->harness, chosen_network(work_->harness, network,
-                                                                                      opening.harness_path));
+    work_->advisor = std::make_unique<advice::Advisor>(
+        work_->harness, chosen_network(work_->harness, network, opening.harness_path));
     state_ = job::replay(work_->log->records());
 }
 
@@ -89,7 +90,8 @@ void Session::load_harness(Files& files, const Opening& opening) {
 
 void Session::open_log(Files& files, Clock& clock, const Opening& opening) {
     // A name that is wrong must not leave an empty job behind.
-    if (!files.exists(opening.job_path)) chosen_network(work_->harness, opening.network, opening.harness_path);
+    if (!files.exists(opening.job_path))
+        chosen_network(work_->harness, opening.network, opening.harness_path);
     work_->log = std::make_unique<job::Log>(files, clock, opening.job_path);
     job::Log& log = *work_->log;
     if (log.torn()) {
@@ -100,8 +102,9 @@ void Session::open_log(Files& files, Clock& clock, const Opening& opening) {
     resumed_ = !log.records().empty();
     if (!resumed_) {
         const Index network = chosen_network(work_->harness, opening.network, opening.harness_path);
-        log.append(job::Event{job::Opened{opening.harness_path, work_->harness_text, sha256(work_->harness_text),
-                                          work_->harness.networks[network].id, HALFSPLIT_VERSION}});
+        log.append(
+            job::Event{job::Opened{opening.harness_path, work_->harness_text, sha256(work_->harness_text),
+                                   work_->harness.networks[network].id, HALFSPLIT_VERSION}});
         return;
     }
     const job::Opened* first = opened(log.records());
@@ -113,22 +116,29 @@ void Session::open_log(Files& files, Clock& clock, const Opening& opening) {
     auto own = harness::read_harness(first->harness_text, opening.job_path + " (harness)");
     if (!own.harness || has_errors(own.findings)) throw InputError(own.findings);
     work_->harness = std::move(*own.harness);
-    notices_.push_back(fmt::format("{} has changed since this job was opened: the job goes on with its own copy",
-                                   opening.harness_path));
+    notices_.push_back(fmt::format(
+        "{} has changed since this job was opened: the job goes on with its own copy", opening.harness_path));
 }
 
-const Harness& Session::harness() const { return work_->harness; }
-Index Session::network() const { return work_->advisor->network(); }
-const std::vector<job::Record>& Session::records() const { return work_->log->records(); }
+const Harness& Session::harness() const {
+    return work_->harness;
+}
+Index Session::network() const {
+    return work_->advisor->network();
+}
+const std::vector<job::Record>& Session::records() const {
+    return work_->log->records();
+}
 
 void Session::refuse_impossible(const job::Event& event) const {
     const auto* reading = std::get_if<job::Reading>(&event.body);
     if (reading != nullptr && reading->quantity == job::Quantity::Ohm && !advice::safe_for_ohms(state_) &&
         reading->outcome != job::Outcome::CouldNotReach) {
-        throw InputError(refusal(
-            "live-bus", "ohms are not taken on a live bus, and the safe state has not been told",
-            "ignition off, bus asleep, battery off, the maker's waiting time over; then: safe ignition=off bus=asleep "
-            "battery=off waited=10"));
+        throw InputError(refusal("live-bus",
+                                 "ohms are not taken on a live bus, and the safe state has not been told",
+                                 "ignition off, bus asleep, battery off, the maker's waiting time over; "
+                                 "then: safe ignition=off bus=asleep "
+                                 "battery=off waited=10"));
     }
     if (state_.closed && !std::holds_alternative<job::Undo>(event.body) &&
         !std::holds_alternative<job::Remark>(event.body)) {
@@ -159,18 +169,24 @@ const advice::Recommendation& Session::advise() {
 
 job::Event Session::parse(const std::vector<std::string>& words) {
     const auto& full_events = job::event_words();
-    const bool bare = words.empty() || std::find(full_events.begin(), full_events.end(), words.front()) == full_events.end();
-    const bool verdict = !words.empty() && (words.front() == "faulty" || words.front() == "sound" || words.front() == "unsure");
-    return job::parse_event(words, work_->harness, state_, bare || verdict ? expectation() : job::Expectation{});
+    const bool bare = words.empty() ||
+                      std::find(full_events.begin(), full_events.end(), words.front()) == full_events.end();
+    const bool verdict = !words.empty() &&
+                         (words.front() == "faulty" || words.front() == "sound" || words.front() == "unsure");
+    return job::parse_event(words, work_->harness, state_,
+                            bare || verdict ? expectation() : job::Expectation{});
 }
 
 job::Expectation Session::expectation() {
     const advice::Recommendation& next = advise();
     switch (next.action) {
-        case advice::Action::Read: return {next.red.name, next.black.name, ""};
+        case advice::Action::Read:
+            return {next.red.name, next.black.name, ""};
         case advice::Action::Look:
-        case advice::Action::Repair: return {"", "", next.target.part};
-        default: return {};
+        case advice::Action::Repair:
+            return {"", "", next.target.part};
+        default:
+            return {};
     }
 }
 

@@ -1,5 +1,5 @@
-// Whole conversations, as they look. Each file in tests/cli/transcripts/ holds commands one after the other, run in one
-// folder (in memory) that starts with the harness files of the project:
+// Whole conversations, as they look. Each file in tests/cli/transcripts/ holds commands one after the other,
+// run in one folder (in memory) that starts with the harness files of the project:
 //
 //     $ command line          without the program's name
 //     < typed line
@@ -7,9 +7,10 @@
 //     ! line of standard error
 //     = exit code
 //
-// Lines before the first command say what the file shows. With HALFSPLIT_APPROVE=1 in the environment the files are
-// written anew from what came out, for a person to read and approve.
+// Lines before the first command say what the file shows. With HALFSPLIT_APPROVE=1 in the environment the
+// files are written anew from what came out, for a person to read and approve.
 #include "halfsplit/cli/run.hpp"
+
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
@@ -96,8 +97,8 @@ class TickingClock : public test::FakeClock {
 class Stage {
   public:
     Stage() {
-        for (const std::string path : {"tests/data/small_chain.json", "data/demo/minibus.json", "data/demo/forestry.json",
-                                       "data/demo/broken/unknown-part.json"}) {
+        for (const std::string path : {"tests/data/small_chain.json", "data/demo/minibus.json",
+                                       "data/demo/forestry.json", "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
                 files_.put(fs::path(path).filename(), test::read_file(path));
             }
@@ -134,15 +135,16 @@ std::string marked(const std::string& text, char sign) {
 std::string written(const Transcript& transcript) {
     std::string text = transcript.heading;
     for (const Step& step : transcript.steps) {
-        text += "$ " + step.command + "\n" + marked(step.typed, '<') + marked(step.out, '|') + marked(step.err, '!') +
-                "= " + std::to_string(step.exit_code) + "\n";
+        text += "$ " + step.command + "\n" + marked(step.typed, '<') + marked(step.out, '|') +
+                marked(step.err, '!') + "= " + std::to_string(step.exit_code) + "\n";
     }
     return text;
 }
 
 std::vector<fs::path> transcript_files() {
     std::vector<fs::path> files;
-    for (const auto& entry : fs::directory_iterator(test::path_of("tests/cli/transcripts"))) files.push_back(entry.path());
+    for (const auto& entry : fs::directory_iterator(test::path_of("tests/cli/transcripts")))
+        files.push_back(entry.path());
     std::sort(files.begin(), files.end());
     return files;
 }
@@ -171,7 +173,8 @@ TEST_CASE("conversations look as approved") {
 
 TEST_CASE("no line of a conversation is wider than the screen") {
     for (const fs::path& file : transcript_files()) {
-        const Transcript transcript = read_transcript(test::read_file("tests/cli/transcripts/" + file.filename().string()));
+        const Transcript transcript =
+            read_transcript(test::read_file("tests/cli/transcripts/" + file.filename().string()));
         for (const Step& step : transcript.steps) {
             const auto words = words_of(step.command);
             const auto option = std::find(words.begin(), words.end(), "--columns");

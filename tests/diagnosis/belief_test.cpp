@@ -1,8 +1,9 @@
-// Belief against enumeration by hand: every explanation listed, its circuit solved by plain elimination, its prior
-// multiplied by the likelihood of each reading.
+// Belief against enumeration by hand: every explanation listed, its circuit solved by plain elimination, its
+// prior multiplied by the likelihood of each reading.
 #include "halfsplit/diagnosis/belief.hpp"
 
 #include "halfsplit/diagnosis/prior.hpp"
+
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 #include "support/plain_solve.hpp"
@@ -38,7 +39,8 @@ std::vector<double> enumerated(const Harness& harness, const std::vector<Measure
         auto circuit = assembly.circuit;
         for (const auto& change : changes) circuit.edges[change.edge].ohm = change.ohm;
         for (const Measured& reading : readings) {
-            const double predicted = plain_resistance(circuit, node(reading.tips.red), node(reading.tips.black));
+            const double predicted =
+                plain_resistance(circuit, node(reading.tips.red), node(reading.tips.black));
             prior *= likelihood(reading.observation, predicted, harness.assumptions).total;
         }
         return prior;
@@ -65,7 +67,8 @@ TEST_CASE("the belief is what enumeration by hand gives") {
     const std::vector<std::vector<Measured>> stories{
         {},
         {read(harness, "DS:6", "DS:14", 120)},
-        {read(harness, "DS:6", "DS:14", 120), read(harness, "X1.a:4", "DS:6", 0.4), read(harness, "M1:1", "DS:6", 240)},
+        {read(harness, "DS:6", "DS:14", 120), read(harness, "X1.a:4", "DS:6", 0.4),
+         read(harness, "M1:1", "DS:6", 240)},
         {read(harness, "DS:6", "DS:14", 0.5), read(harness, "DS:6", "ground", 6200)},
     };
     for (const auto& readings : stories) {
@@ -73,15 +76,17 @@ TEST_CASE("the belief is what enumeration by hand gives") {
         REQUIRE_FALSE(belief.pairs);
         const auto expected = enumerated(harness, readings);
         REQUIRE(belief.probability.size() == expected.size());
-        for (std::size_t i = 0; i < expected.size(); ++i) REQUIRE(belief.probability[i] == Approx(expected[i]).margin(1e-9));
+        for (std::size_t i = 0; i < expected.size(); ++i)
+            REQUIRE(belief.probability[i] == Approx(expected[i]).margin(1e-9));
     }
 }
 
 TEST_CASE("two readings that bracket one part leave that part") {
     const Harness harness = small_chain();
     Predictor predictor(harness, 0);
-    const Belief belief = infer(predictor, {.measured = {read(harness, "X1.a:4", "DS:6", 0.3),
-                                                         read(harness, "X1.b:4", "DS:6", 240)}});
+    const Belief belief =
+        infer(predictor,
+              {.measured = {read(harness, "X1.a:4", "DS:6", 0.3), read(harness, "X1.b:4", "DS:6", 240)}});
     REQUIRE(probability_of(belief, harness, "X1") > 0.9);
     REQUIRE(suspects(belief).front().fault.part == find_part(harness, "X1"));
 }
@@ -103,11 +108,13 @@ TEST_CASE("readings from before a repair stay evidence of the state they were ta
     const Situation repaired{{}, {x1}};
     std::vector<Measured> readings{read(harness, "X1.a:4", "DS:6", 0.3), read(harness, "X1.b:4", "DS:6", 240),
                                    read(harness, "X1.b:4", "DS:6", 0.3, repaired)};
-    const Belief cured = infer(predictor, {.measured = readings, .proved = {{true, repaired}}, .repaired = {x1}});
+    const Belief cured =
+        infer(predictor, {.measured = readings, .proved = {{true, repaired}}, .repaired = {x1}});
     REQUIRE(nothing_wrong(cured) > 0.9);
 
     // X2's line L was open as well: the same repair, but the complaint is still there.
-    const Explanation both{.faults = {fault_named(harness, "X1:receded-h@4"), fault_named(harness, "X2:receded-l@2")}};
+    const Explanation both{
+        .faults = {fault_named(harness, "X1:receded-h@4"), fault_named(harness, "X2:receded-l@2")}};
     std::vector<Measured> after{read(harness, "X1.a:4", "DS:6", 0), read(harness, "X1.b:4", "DS:6", 0),
                                 read(harness, "X1.b:4", "DS:6", 0, repaired),
                                 read(harness, "X2.a:2", "DS:14", 0, repaired),
@@ -115,7 +122,8 @@ TEST_CASE("readings from before a repair stay evidence of the state they were ta
     for (Measured& reading : after) {
         reading.observation.ohm = predictor.ohms(both, reading.situation, {reading.tips}).front();
     }
-    const Belief second = infer(predictor, {.measured = after, .proved = {{false, repaired}}, .repaired = {x1}});
+    const Belief second =
+        infer(predictor, {.measured = after, .proved = {{false, repaired}}, .repaired = {x1}});
     REQUIRE(second.pairs);
     REQUIRE(nothing_wrong(second) < 0.05);
     REQUIRE(probability_of(second, harness, "X2") > 0.8);
@@ -124,14 +132,18 @@ TEST_CASE("readings from before a repair stay evidence of the state they were ta
 TEST_CASE("what one fault cannot carry is carried by two") {
     const Harness harness = small_chain();
     Predictor predictor(harness, 0);
-    // H is open between X1's halves, L between X2's. With H and L cut the way round is gone too: only the transceiver of
-    // the module between the cuts is left, so the meter shows kilohms.
-    const Explanation both{.faults = {fault_named(harness, "X1:receded-h@4"), fault_named(harness, "X2:receded-l@2")}};
+    // H is open between X1's halves, L between X2's. With H and L cut the way round is gone too: only the
+    // transceiver of the module between the cuts is left, so the meter shows kilohms.
+    const Explanation both{
+        .faults = {fault_named(harness, "X1:receded-h@4"), fault_named(harness, "X2:receded-l@2")}};
     std::vector<Measured> readings{
-        read(harness, "X1.a:4", "DS:6", 0),  read(harness, "X1.b:4", "DS:6", 0),
-        read(harness, "X2.a:2", "DS:14", 0), read(harness, "X2.b:2", "DS:14", 0),
+        read(harness, "X1.a:4", "DS:6", 0),
+        read(harness, "X1.b:4", "DS:6", 0),
+        read(harness, "X2.a:2", "DS:14", 0),
+        read(harness, "X2.b:2", "DS:14", 0),
     };
-    for (Measured& reading : readings) reading.observation.ohm = predictor.ohms(both, {}, {reading.tips}).front();
+    for (Measured& reading : readings)
+        reading.observation.ohm = predictor.ohms(both, {}, {reading.tips}).front();
     REQUIRE(readings[1].observation.ohm > 5000);
     const Belief belief = infer(predictor, {.measured = readings});
     REQUIRE(belief.pairs);
@@ -143,9 +155,9 @@ TEST_CASE("a reading that nothing carries is named as surprising, and nothing br
     const Harness harness = small_chain();
     Predictor predictor(harness, 0);
     // Closed to both halves of X1 and beyond, open before it: only a slip explains the last.
-    const Belief belief = infer(predictor, {.measured = {read(harness, "X1.b:4", "DS:6", 0.3),
-                                                         read(harness, "X1.b:5", "DS:14", 0.3),
-                                                         read(harness, "X1.a:4", "DS:6", ol)}});
+    const Belief belief = infer(
+        predictor, {.measured = {read(harness, "X1.b:4", "DS:6", 0.3), read(harness, "X1.b:5", "DS:14", 0.3),
+                                 read(harness, "X1.a:4", "DS:6", ol)}});
     REQUIRE(belief.surprise[2] > 0.5);
     REQUIRE(belief.surprise[0] < 0.5);
     REQUIRE(std::accumulate(belief.probability.begin(), belief.probability.end(), 0.0) == Approx(1));
@@ -157,7 +169,8 @@ TEST_CASE("everything answers up to one module and nothing beyond: a strong spli
     const auto gateway = find_part(harness, "GW");
     const auto seat = find_part(harness, "M1");
     const Belief before = infer(predictor, {});
-    const Belief belief = infer(predictor, {.scanned = {{1, {.answering = {gateway}, .silent = {seat}}, {}}}});
+    const Belief belief =
+        infer(predictor, {.scanned = {{1, {.answering = {gateway}, .silent = {seat}}, {}}}});
     REQUIRE(probability_of(belief, harness, "X1") > 1.5 * probability_of(before, harness, "X1"));
     REQUIRE(probability_of(belief, harness, "W7") < 0.5 * probability_of(before, harness, "W7"));
     // Silence alone never condemns a module: what is on the way to it stays likelier than its inside.
@@ -175,6 +188,7 @@ TEST_CASE("a complaint that comes and goes makes a good reading at rest weaker")
         return 0.0;
     };
     const double steady = chance_of_open(infer(predictor, {.measured = closed}));
-    const double coming_and_going = chance_of_open(infer(predictor, {.measured = closed, .comes_and_goes = true}));
+    const double coming_and_going =
+        chance_of_open(infer(predictor, {.measured = closed, .comes_and_goes = true}));
     REQUIRE(coming_and_going > 10 * steady);
 }

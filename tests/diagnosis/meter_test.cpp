@@ -17,7 +17,8 @@ double chance(double shown, double predicted) {
 }  // namespace
 
 TEST_CASE("an open is weaker evidence than a closed") {
-    // Reading OL where the line is whole happens at the rate of contact slips; reading 0.3 where it is open hardly ever.
+    // Reading OL where the line is whole happens at the rate of contact slips; reading 0.3 where it is open
+    // hardly ever.
     const double open_though_whole = chance(ol, 0.3) / chance(ol, ol);
     const double whole_though_open = chance(0.3, ol) / chance(0.3, 0.3);
     REQUIRE(open_though_whole == Approx(0.03 * 0.9).epsilon(0.1));
@@ -62,7 +63,8 @@ TEST_CASE("no reading is ever impossible, so that nothing is ruled out for good"
 TEST_CASE("the parts of a likelihood add up to its total") {
     for (const double predicted : {0.3, 60.0, 240.0, ol}) {
         for (const double shown : {0.5, 60.0, ol}) {
-            const Likelihood one = likelihood({.shown = Shown::Ohm, .ohm = shown, .look_alikes = true}, predicted, usual);
+            const Likelihood one =
+                likelihood({.shown = Shown::Ohm, .ohm = shown, .look_alikes = true}, predicted, usual);
             const double honest_share = 1 - usual.contact_slip - usual.wrong_wire;
             REQUIRE(one.total == Approx(honest_share * one.honest + one.slip + one.wrong));
         }

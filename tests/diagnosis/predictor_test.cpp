@@ -31,9 +31,10 @@ struct Bench {
 
 TEST_CASE("a sound bus reads 60 ohm H to L at every point") {
     Bench bench;
-    // Two nominal terminators of 120 ohm (ISO 11898-2), a few hundred milliohms of wire and contacts, and transceivers of
-    // 40 kohm and 2 x 25 kohm that take less than 1 % off.
-    for (const char* pair : {"DS:6 DS:14", "X1.a:4 X1.a:5", "X1.b:4 X1.b:5", "M1:1 M1:2", "M2:9 M2:10", "T1:1 T1:2"}) {
+    // Two nominal terminators of 120 ohm (ISO 11898-2), a few hundred milliohms of wire and contacts, and
+    // transceivers of 40 kohm and 2 x 25 kohm that take less than 1 % off.
+    for (const char* pair :
+         {"DS:6 DS:14", "X1.a:4 X1.a:5", "X1.b:4 X1.b:5", "M1:1 M1:2", "M2:9 M2:10", "T1:1 T1:2"}) {
         const std::string text = pair;
         const auto space = text.find(' ');
         REQUIRE(bench.ohms(text.substr(0, space), text.substr(space + 1)) == Approx(60).margin(0.7));
@@ -42,12 +43,14 @@ TEST_CASE("a sound bus reads 60 ohm H to L at every point") {
 
 TEST_CASE("with both terminators in, every open of the backbone reads 120 ohm H to L at every point") {
     Bench bench;
-    for (const char* fault : {"X1:receded-h@4", "W4:open-l", "W4:open", "M1:through-h", "X2:apart", "W6:open-h"}) {
+    for (const char* fault :
+         {"X1:receded-h@4", "W4:open-l", "W4:open", "M1:through-h", "X2:apart", "W6:open-h"}) {
         for (const char* at : {"DS:6 DS:14", "X1.a:4 X1.a:5", "X2.b:1 X2.b:2", "T1:1 T1:2"}) {
             const std::string text = at;
             const auto space = text.find(' ');
             INFO(fault << " at " << at);
-            REQUIRE(bench.ohms(text.substr(0, space), text.substr(space + 1), {fault}) == Approx(120).margin(1.5));
+            REQUIRE(bench.ohms(text.substr(0, space), text.substr(space + 1), {fault}) ==
+                    Approx(120).margin(1.5));
         }
     }
 }
@@ -59,7 +62,8 @@ TEST_CASE("an open in one line reads the way round through both terminators, not
     REQUIRE(bench.ohms("DS:14", "T1:2", {"W4:open-h"}) < 0.5);
 }
 
-TEST_CASE("an open in both lines reads kilohms by the transceivers, and OL when nothing else joins the ends") {
+TEST_CASE(
+    "an open in both lines reads kilohms by the transceivers, and OL when nothing else joins the ends") {
     Bench bench;
     // Behind the break M1 and T1 are left; M1's transceiver reaches ground, and so does the gateway's.
     REQUIRE(bench.ohms("DS:6", "T1:1", {"W4:open"}) > 10'000);
@@ -94,7 +98,8 @@ TEST_CASE("shorts read as shorts, and a terminator missing or too many as the ar
 
 TEST_CASE("two faults change the reading together") {
     Bench bench;
-    // H open at one place, L at another: with the ends cut off from each other nothing but kilohms is left between them.
+    // H open at one place, L at another: with the ends cut off from each other nothing but kilohms is left
+    // between them.
     REQUIRE(bench.ohms("X1.b:4", "X1.b:5", {"X1:receded-h@4", "W5:open-l"}) > 5000);
     REQUIRE(bench.ohms("DS:6", "DS:14", {"X1:receded-h@4", "W5:open-l"}) == Approx(120).margin(1));
 }

@@ -5,8 +5,9 @@
 using namespace halfsplit::electrics;
 
 TEST_CASE("wire gauges have the ohms per metre of the published table") {
-    // Formula of ASTM B258 with the resistivity of IEC 60028, per metre: 20 AWG 33.31, 22 AWG 52.96 mohm (computed);
-    // the same per 1000 ft in Floyd's table (hyperphysics.phy-astr.gsu.edu): 18: 6.385, 20: 10.15, 22: 16.14, 24: 25.67.
+    // Formula of ASTM B258 with the resistivity of IEC 60028, per metre: 20 AWG 33.31, 22 AWG 52.96 mohm
+    // (computed); the same per 1000 ft in Floyd's table (hyperphysics.phy-astr.gsu.edu): 18: 6.385,
+    // 20: 10.15, 22: 16.14, 24: 25.67.
     REQUIRE(1000 * copper_ohm_per_m(awg_section_mm2(20)) == Approx(33.31).epsilon(1e-3));
     REQUIRE(1000 * copper_ohm_per_m(awg_section_mm2(22)) == Approx(52.96).epsilon(1e-3));
     constexpr double metres_per_1000_feet = 304.8;

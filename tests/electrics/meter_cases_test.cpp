@@ -1,11 +1,11 @@
-// A six-node bus chain in 62 states, 18 readings each: ngspice 39.3 (DC operating point, 1 A test source), confirmed by
-// exact rational nodal analysis. The file says how each case was made.
+// A six-node bus chain in 62 states, 18 readings each: ngspice 39.3 (DC operating point, 1 A test source),
+// confirmed by exact rational nodal analysis. The file says how each case was made.
 #include "halfsplit/electrics/solver.hpp"
+
+#include <nlohmann/json.hpp>
 
 #include "support/catch.hpp"
 #include "support/files_of_tests.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <map>
@@ -42,7 +42,8 @@ struct Chain {
         for (int k = 1; k <= 6; ++k) {
             const bool fitted = std::count(terminators.begin(), terminators.end(), k) > 0;
             const std::string at = std::to_string(k);
-            add("term" + at, node("h" + at), node("l" + at), fitted ? params.value("rt", 120.0) : open_circuit);
+            add("term" + at, node("h" + at), node("l" + at),
+                fitted ? params.value("rt", 120.0) : open_circuit);
             add("short" + at, node("h" + at), node("l" + at), open_circuit);
             if (params.contains("rid") && !params["rid"].is_null()) {
                 add("rid" + at, node("h" + at), node("l" + at), params["rid"].get<double>());

@@ -1,4 +1,5 @@
-// Changes against a fresh factorisation of the changed circuit, on random circuits: chain, ring, star, several parts.
+// Changes against a fresh factorisation of the changed circuit, on random circuits: chain, ring, star,
+// several parts.
 #include "halfsplit/electrics/solver.hpp"
 
 #include "support/catch.hpp"
@@ -15,7 +16,9 @@ using halfsplit::test::Random;
 
 namespace {
 
-double roll(Random& dice) { return static_cast<double>(dice.next() >> 11U) * 0x1.0p-53; }
+double roll(Random& dice) {
+    return static_cast<double>(dice.next() >> 11U) * 0x1.0p-53;
+}
 
 Circuit random_circuit(Random& dice) {
     Circuit circuit;

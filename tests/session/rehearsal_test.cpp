@@ -1,9 +1,11 @@
-// Hunts played to the end on random harnesses: with truthful readings the faulty part is always the one laid bare.
+// Hunts played to the end on random harnesses: with truthful readings the faulty part is always the one laid
+// bare.
 #include "halfsplit/session/rehearsal.hpp"
 
 #include "halfsplit/base/finding.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
 #include "halfsplit/job/state.hpp"
+
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 #include "support/random_harness.hpp"
@@ -24,7 +26,8 @@ TEST_CASE("on a thousand random harnesses and faults the hunt ends at the faulty
         const auto faults = rehearsal.faults();
         const auto& truth = faults[dice.below(faults.size())];
         const Played played = rehearsal.play(truth, {.to_the_end = false});
-        INFO("seed " << seed << ", fault " << truth.name << ", " << played.probes << " probes, " << played.looks << " looks");
+        INFO("seed " << seed << ", fault " << truth.name << ", " << played.probes << " probes, "
+                     << played.looks << " looks");
         REQUIRE(played.found);
         REQUIRE(played.minutes > 0);
     }

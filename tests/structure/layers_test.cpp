@@ -14,8 +14,8 @@ namespace {
 namespace fs = std::filesystem;
 
 // From the ground up.
-const std::vector<std::string> layers{"base", "harness",   "electrics", "access", "diagnosis", "plan",
-                                      "job",  "advice",    "session",   "report", "cli"};
+const std::vector<std::string> layers{"base", "harness", "electrics", "access", "diagnosis", "plan",
+                                      "job",  "advice",  "session",   "report", "cli"};
 
 std::size_t rank(const std::string& layer) {
     return static_cast<std::size_t>(std::find(layers.begin(), layers.end(), layer) - layers.begin());
@@ -85,8 +85,8 @@ TEST_CASE("the planner knows no harness") {
 }
 
 TEST_CASE("heavy headers stay out of public headers") {
-    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",       "Eigen/",   "CLI/",      "valijson/",
-                                         "iostream",          "histedit.h", "unistd.h", "sys/",      "fcntl.h"};
+    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",       "Eigen/",   "CLI/", "valijson/",
+                                         "iostream",          "histedit.h", "unistd.h", "sys/", "fcntl.h"};
     for (const fs::path& file : sources("include/halfsplit")) {
         for (const std::string& include : includes(file)) {
             INFO(file.string() << " includes " << include);
@@ -99,11 +99,13 @@ TEST_CASE("system calls live in one file for each interface") {
     std::vector<std::string> with_system_calls;
     for (const fs::path& file : sources("src")) {
         for (const std::string& include : includes(file)) {
-            const bool system = include == "unistd.h" || include == "fcntl.h" || include.rfind("sys/", 0) == 0;
+            const bool system =
+                include == "unistd.h" || include == "fcntl.h" || include.rfind("sys/", 0) == 0;
             if (system) with_system_calls.push_back(file.filename());
         }
     }
     std::sort(with_system_calls.begin(), with_system_calls.end());
-    with_system_calls.erase(std::unique(with_system_calls.begin(), with_system_calls.end()), with_system_calls.end());
+    with_system_calls.erase(std::unique(with_system_calls.begin(), with_system_calls.end()),
+                            with_system_calls.end());
     REQUIRE(with_system_calls == std::vector<std::string>{"files_posix.cpp", "terminal_libedit.cpp"});
 }

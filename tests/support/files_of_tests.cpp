@@ -6,7 +6,9 @@
 
 namespace halfsplit::test {
 
-std::string path_of(const std::string& path) { return std::string(HALFSPLIT_SOURCE_DIR) + "/" + path; }
+std::string path_of(const std::string& path) {
+    return std::string(HALFSPLIT_SOURCE_DIR) + "/" + path;
+}
 
 std::string read_file(const std::string& path) {
     std::ifstream in(path_of(path), std::ios::binary);

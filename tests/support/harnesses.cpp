@@ -2,6 +2,7 @@
 
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/harness/read.hpp"
+
 #include "support/files_of_tests.hpp"
 
 #include <stdexcept>
@@ -14,7 +15,9 @@ harness::Harness harness_from_text(const std::string& text) {
     return std::move(*read.harness);
 }
 
-harness::Harness harness_from(const std::string& path) { return harness_from_text(read_file(path)); }
+harness::Harness harness_from(const std::string& path) {
+    return harness_from_text(read_file(path));
+}
 
 diagnosis::Contact contact(const harness::Harness& harness, const std::string& name) {
     const auto found = advice::contact_named(harness, name);

@@ -3,6 +3,7 @@
 
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/harness/harness.hpp"
+
 #include "support/small_chain.hpp"
 
 #include <string>

@@ -38,7 +38,8 @@ void eliminate(std::vector<std::vector<Real>>& siemens, std::size_t gone) {
     if (sum > 0) {
         for (std::size_t i = 0; i < siemens.size(); ++i) {
             for (std::size_t k = 0; k < siemens.size(); ++k) {
-                if (i != k && i != gone && k != gone) siemens[i][k] += siemens[gone][i] * siemens[gone][k] / sum;
+                if (i != k && i != gone && k != gone)
+                    siemens[i][k] += siemens[gone][i] * siemens[gone][k] / sum;
             }
         }
     }

@@ -1,5 +1,5 @@
-// What to do next in a job: from harness and state to belief, from belief to an abstract problem, from its solution back
-// to a recommendation. The one place where all four meet.
+// What to do next in a job: from harness and state to belief, from belief to an abstract problem, from its
+// solution back to a recommendation. The one place where all four meet.
 #pragma once
 
 #include "halfsplit/access/costs.hpp"

@@ -21,10 +21,13 @@ harness::Index clip_point(const harness::Harness& harness, harness::Index networ
 // Whether a wire of the same colours shares a connector half with either tip.
 bool has_look_alike(const harness::Harness& harness, const diagnosis::Tips& tips);
 
-// Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not know.
-diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network, const job::State& state);
+// Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not
+// know.
+diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network,
+                             const job::State& state);
 
 // The place of the last thing done, or where the technician began.
-harness::Index standing_place(const harness::Harness& harness, harness::Index network, const job::State& state);
+harness::Index standing_place(const harness::Harness& harness, harness::Index network,
+                              const job::State& state);
 
 }  // namespace halfsplit::advice

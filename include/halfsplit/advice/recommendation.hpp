@@ -1,5 +1,5 @@
-// What to do next and why, as data: nothing here is a sentence that a program would have to read back. Names are those of
-// the harness file. It is logged whole, so that a replay never plans again.
+// What to do next and why, as data: nothing here is a sentence that a program would have to read back. Names
+// are those of the harness file. It is logged whole, so that a replay never plans again.
 #pragma once
 
 #include <cstdint>
@@ -10,16 +10,16 @@
 namespace halfsplit::advice {
 
 enum class Action : std::uint8_t {
-    Intake,     // ask for the complaint and what goes with it
-    Scan,       // which modules answer
-    SafeState,  // ignition, battery, waiting time: before any ohms
-    Read,       // one reading
-    Look,       // lay a part bare and look
-    Repair,     // a part was seen to be faulty
-    Verify,     // prove the repair
+    Intake,         // ask for the complaint and what goes with it
+    Scan,           // which modules answer
+    SafeState,      // ignition, battery, waiting time: before any ohms
+    Read,           // one reading
+    Look,           // lay a part bare and look
+    Repair,         // a part was seen to be faulty
+    Verify,         // prove the repair
     LookElsewhere,  // nothing is wrong on this bus, as far as readings can tell
-    Refit,      // covers on, connectors together
-    Close,      // nothing left but to close the job
+    Refit,          // covers on, connectors together
+    Close,          // nothing left but to close the job
     Closed,
 };
 std::string_view word(Action action);  // "intake", "scan", "safe-state", "read", "look", ...
@@ -32,13 +32,13 @@ struct OtherWire {
 
 // Where a lead goes, or what is laid bare.
 struct Spot {
-    std::string name;    // terminal ("X3.a:4"), part ("X3"), or "ground", "supply"
+    std::string name;  // terminal ("X3.a:4"), part ("X3"), or "ground", "supply"
     std::string part, part_name, kind;
     std::string half, half_name, cavity;  // empty where there are none
-    std::string line;    // "H", "L" or empty
-    std::string colour;  // in words
+    std::string line;                     // "H", "L" or empty
+    std::string colour;                   // in words
     std::string place, place_name;
-    bool clip = false;   // this is where the clip sits
+    bool clip = false;  // this is where the clip sits
     std::vector<OtherWire> others;
 };
 
@@ -54,19 +54,20 @@ struct PartChance {
 };
 
 struct Forecast {
-    std::string shows;          // "about 0.3 ohm", "about 240 ohm", "open (OL)"; of a look: "it is the fault", "it is not"
+    std::string
+        shows;  // "about 0.3 ohm", "about 240 ohm", "open (OL)"; of a look: "it is the fault", "it is not"
     double low_ohm = 0, high_ohm = 0;  // infinity: OL; both 0 for a look
     double chance = 0;
-    double minutes_left = 0;    // expected, after this outcome
-    std::size_t suspects_left = 0;     // parts with a chance of 1 % or more
-    std::vector<PartChance> leading;   // up to three
+    double minutes_left = 0;          // expected, after this outcome
+    std::size_t suspects_left = 0;    // parts with a chance of 1 % or more
+    std::vector<PartChance> leading;  // up to three
 };
 
 struct Alternative {
     Action action = Action::Read;
     std::string red, black, part;
     double expected_minutes = 0;
-    double more_minutes = 0;    // than the recommendation
+    double more_minutes = 0;  // than the recommendation
 };
 
 struct SuspectView {
@@ -79,21 +80,22 @@ struct Doubt {
     std::uint64_t sequence = 0;
     std::string red, black, shown, expected;
     double chance_of_slip = 0;
-    std::vector<std::string> slips;   // likeliest first, in words
+    std::vector<std::string> slips;  // likeliest first, in words
     double recheck_minutes = 0;
 };
 
 struct Recommendation {
     Action action = Action::Intake;
-    Spot red, black;            // Read
-    Spot target;                // Look, Repair
-    bool recheck = false;       // Read: the same reading was taken before
-    std::string travel_to;      // place to walk to, empty when already there
+    Spot red, black;        // Read
+    Spot target;            // Look, Repair
+    bool recheck = false;   // Read: the same reading was taken before
+    std::string travel_to;  // place to walk to, empty when already there
     double travel_minutes = 0;
     std::vector<CoverStep> covers;      // to take off on the way, in order
     std::vector<std::string> cautions;  // of place and covers, whole sentences
-    double minutes_now = 0, expected_minutes = 0, worst_minutes = 0;  // expected and worst: this step and all after it
-    double lower_bound_minutes = 0;     // no plan of the class can do better
+    double minutes_now = 0, expected_minutes = 0,
+           worst_minutes = 0;        // expected and worst: this step and all after it
+    double lower_bound_minutes = 0;  // no plan of the class can do better
     bool proven = false;
     std::vector<Forecast> outcomes;
     std::vector<Alternative> alternatives;  // the next two
@@ -103,9 +105,9 @@ struct Recommendation {
     double nothing_wrong = 0;
     bool two_faults = false;
     std::vector<Doubt> doubts;
-    std::string cannot_tell;    // what the last reading could not tell, a sentence, or empty
+    std::string cannot_tell;  // what the last reading could not tell, a sentence, or empty
     std::vector<std::string> covers_to_refit, parts_to_reconnect;  // ids; always kept up to date
-    std::vector<std::string> assumed;       // which figures behind this are assumptions, in words
+    std::vector<std::string> assumed;  // which figures behind this are assumptions, in words
 };
 
 }  // namespace halfsplit::advice

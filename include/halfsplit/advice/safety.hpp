@@ -1,4 +1,5 @@
-// Whether ohms may be measured: ignition off, bus asleep, battery off, told after the last time the bus was awake.
+// Whether ohms may be measured: ignition off, bus asleep, battery off, told after the last time the bus was
+// awake.
 #pragma once
 
 #include "halfsplit/job/state.hpp"

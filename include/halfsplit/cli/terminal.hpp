@@ -14,7 +14,8 @@ class Terminal {
   public:
     virtual ~Terminal() = default;
     // One line without its end; empty at the end of input. `words` are offered for completion.
-    virtual std::optional<std::string> read_line(const std::string& prompt, const std::vector<std::string>& words) = 0;
+    virtual std::optional<std::string> read_line(const std::string& prompt,
+                                                 const std::vector<std::string>& words) = 0;
     virtual std::size_t columns() const = 0;
     // Bold allowed: a terminal, and NO_COLOR not set.
     virtual bool emphasis() const = 0;
@@ -23,8 +24,10 @@ class Terminal {
 // Plain lines. The line read is echoed behind its prompt, so that what comes out is a transcript.
 class PlainTerminal : public Terminal {
   public:
-    PlainTerminal(std::istream& in, std::ostream& out, std::size_t columns) : in_(in), out_(out), columns_(columns) {}
-    std::optional<std::string> read_line(const std::string& prompt, const std::vector<std::string>& words) override;
+    PlainTerminal(std::istream& in, std::ostream& out, std::size_t columns)
+        : in_(in), out_(out), columns_(columns) {}
+    std::optional<std::string> read_line(const std::string& prompt,
+                                         const std::vector<std::string>& words) override;
     std::size_t columns() const override { return columns_; }
     bool emphasis() const override { return false; }
 
@@ -34,8 +37,8 @@ class PlainTerminal : public Terminal {
     std::size_t columns_;
 };
 
-// Line editing, history and completion when both streams of the process are a terminal; plain lines otherwise.
-// The width is the terminal's own, or COLUMNS, or 80.
+// Line editing, history and completion when both streams of the process are a terminal; plain lines
+// otherwise. The width is the terminal's own, or COLUMNS, or 80.
 std::unique_ptr<Terminal> system_terminal();
 
 }  // namespace halfsplit::cli

@@ -1,8 +1,8 @@
 // What can be believed after all that was read and seen: Bayes over explanations.
 //
-// Single faults and "nothing wrong" are always there. Explanations of two faults join them when no single one carries the
-// readings, and after a repair that did not cure. Every evidence counts in the situation it was taken in, so readings
-// from before a repair stay evidence of the state they belong to.
+// Single faults and "nothing wrong" are always there. Explanations of two faults join them when no single one
+// carries the readings, and after a repair that did not cure. Every evidence counts in the situation it was
+// taken in, so readings from before a repair stay evidence of the state they belong to.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
@@ -49,14 +49,14 @@ struct Evidence {
     std::vector<Proved> proved{};
     std::vector<harness::Index> repaired{};  // all repairs so far
     electrics::Apart apart{};                // what is apart now
-    bool comes_and_goes = false;           // the complaint is intermittent: good at rest is weaker evidence
+    bool comes_and_goes = false;             // the complaint is intermittent: good at rest is weaker evidence
 };
 
 struct Belief {
     std::vector<Explanation> explanations{};
-    std::vector<double> probability{};     // by explanation, sums to 1
-    std::vector<double> surprise{};        // by measured: chance that it was a slip or a wrong wire
-    bool pairs = false;                    // two-fault explanations were needed
+    std::vector<double> probability{};  // by explanation, sums to 1
+    std::vector<double> surprise{};     // by measured: chance that it was a slip or a wrong wire
+    bool pairs = false;                 // two-fault explanations were needed
     Situation now;
 };
 
@@ -69,7 +69,7 @@ std::vector<double> by_part(const Belief& belief, std::size_t parts);
 double nothing_wrong(const Belief& belief);
 
 struct Suspect {
-    Fault fault;             // ohms left out: explanations that differ by ohms or variant are one suspect
+    Fault fault;  // ohms left out: explanations that differ by ohms or variant are one suspect
     double probability = 0;
 };
 // Every fault that may still be there, likeliest first.

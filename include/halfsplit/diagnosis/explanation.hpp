@@ -11,9 +11,9 @@ namespace halfsplit::diagnosis {
 
 struct Explanation {
     std::size_t variant = 0;
-    std::vector<Fault> faults{}; // empty: nothing wrong on this bus
-    bool repair_failed = false;  // a repair of a faulty part did not take
-    double prior = 0;            // weight; not normalised
+    std::vector<Fault> faults{};  // empty: nothing wrong on this bus
+    bool repair_failed = false;   // a repair of a faulty part did not take
+    double prior = 0;             // weight; not normalised
 };
 
 // What had been done to the bus when something was read or seen.
@@ -23,7 +23,8 @@ struct Situation {
     bool operator==(const Situation&) const = default;
 };
 
-// The faults of an explanation that are still there: a repair of a part takes its fault away unless it failed.
+// The faults of an explanation that are still there: a repair of a part takes its fault away unless it
+// failed.
 std::vector<Fault> remaining(const Explanation& explanation, const Situation& situation);
 
 }  // namespace halfsplit::diagnosis

@@ -13,15 +13,15 @@
 namespace halfsplit::diagnosis {
 
 enum class Mode : std::uint8_t {
-    Open,             // one line or both
-    BadJoint,         // added ohms in one line
-    ShortLines,       // H to L
-    ShortGround,      // one line
-    ShortSupply,      // one line
+    Open,         // one line or both
+    BadJoint,     // added ohms in one line
+    ShortLines,   // H to L
+    ShortGround,  // one line
+    ShortSupply,  // one line
     TerminatorMissing,
     ExtraTerminator,
-    Apart,            // connector or plug not mated: everything through it open
-    Receded,          // one pin not making contact
+    Apart,    // connector or plug not mated: everything through it open
+    Receded,  // one pin not making contact
     BridgeAbsent,
     PassThroughOpen,  // inside a loop module; one line or both
 };

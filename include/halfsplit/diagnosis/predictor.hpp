@@ -1,5 +1,6 @@
-// What a meter would show, for any explanation, anywhere on one network: the resistor network solved, never a table of
-// special cases. One circuit and one factorisation for each variant and each set of parts taken apart.
+// What a meter would show, for any explanation, anywhere on one network: the resistor network solved, never a
+// table of special cases. One circuit and one factorisation for each variant and each set of parts taken
+// apart.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
@@ -46,7 +47,8 @@ class Predictor {
     const PreparedCircuit& circuit(std::size_t variant, const electrics::Apart& apart);
 
     // Ohms for each pair of tips; infinity is OL, NaN where a tip is not on the explanation's variant.
-    std::vector<double> ohms(const Explanation& explanation, const Situation& situation, const std::vector<Tips>& tips);
+    std::vector<double> ohms(const Explanation& explanation, const Situation& situation,
+                             const std::vector<Tips>& tips);
 
   private:
     const harness::Harness& harness_;

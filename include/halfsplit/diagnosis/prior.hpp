@@ -1,8 +1,8 @@
-// How likely each fault is before anything was read. No published breakdown by element exists: the weights are a
-// judgement (harness::Assumptions), printed as "assumed", and a harness file may set its own.
+// How likely each fault is before anything was read. No published breakdown by element exists: the weights
+// are a judgement (harness::Assumptions), printed as "assumed", and a harness file may set its own.
 //
-//   weight of a part      mated connector, bridge plug, splice, terminator, module, wire per metre; times the marks
-//   within a part         open : bad joint : short, then evenly over lines, cavities and ohms
+//   weight of a part      mated connector, bridge plug, splice, terminator, module, wire per metre; times the
+//   marks within a part         open : bad joint : short, then evenly over lines, cavities and ohms
 #pragma once
 
 #include "halfsplit/diagnosis/fault.hpp"

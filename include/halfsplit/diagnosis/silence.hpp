@@ -1,6 +1,6 @@
-// Which modules answer, seen from the diagnostic socket: evidence free of access cost. The chances are assumed figures
-// (both lines open on the way 0.98, one line 0.7, a short anywhere 0.95 for all, a terminator out of reach 0.1, nothing
-// in the way 0.03).
+// Which modules answer, seen from the diagnostic socket: evidence free of access cost. The chances are
+// assumed figures (both lines open on the way 0.98, one line 0.7, a short anywhere 0.95 for all, a terminator
+// out of reach 0.1, nothing in the way 0.03).
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
@@ -18,9 +18,9 @@ struct Scan {
     std::vector<harness::Index> answering, silent;  // parts
 };
 
-// Chance of the scan as a whole. Modules not on the explanation's variant: a silent one says nothing, an answering one
-// speaks against the variant. 1 where the network has no socket.
-double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation, Predictor& predictor,
-                  const SilenceFigures& figures = {});
+// Chance of the scan as a whole. Modules not on the explanation's variant: a silent one says nothing, an
+// answering one speaks against the variant. 1 where the network has no socket.
+double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
+                  Predictor& predictor, const SilenceFigures& figures = {});
 
 }  // namespace halfsplit::diagnosis

@@ -1,9 +1,9 @@
 // One network of a harness as a circuit, with each edge and node labelled by what it is in the vehicle.
 //
-// Each terminal is a node. A run is one wire edge per line. A mated contact joins a half's terminal to the other half's,
-// or to the inside of a module, bridge plug or terminator. A module of loop kind passes each line through inside; a
-// terminator joins H and L; a transceiver joins H to L and each line to ground with kilohms. Ground and supply are
-// nodes; the vehicle's other loads join them (battery off).
+// Each terminal is a node. A run is one wire edge per line. A mated contact joins a half's terminal to the
+// other half's, or to the inside of a module, bridge plug or terminator. A module of loop kind passes each
+// line through inside; a terminator joins H and L; a transceiver joins H to L and each line to ground with
+// kilohms. Ground and supply are nodes; the vehicle's other loads join them (battery off).
 #pragma once
 
 #include "halfsplit/electrics/circuit.hpp"
@@ -15,17 +15,17 @@
 namespace halfsplit::electrics {
 
 enum class EdgeKind : std::uint8_t {
-    Wire,         // a run's line
-    Contact,      // connector half to half, or terminal to the inside of a part
-    Crimp,        // a run's end to its splice
-    Through,      // inside a loop module, or a bridge plug
-    Terminator,   // H to L
-    NoTerminator, // H to L where a terminator could be by mistake: not there in a sound bus
-    Transceiver,  // H to L, or a line to ground
-    Load,         // supply to ground
-    ShortLines,   // H to L: not there in a sound bus
-    ShortGround,  // line to ground: not there
-    ShortSupply,  // line to supply: not there
+    Wire,          // a run's line
+    Contact,       // connector half to half, or terminal to the inside of a part
+    Crimp,         // a run's end to its splice
+    Through,       // inside a loop module, or a bridge plug
+    Terminator,    // H to L
+    NoTerminator,  // H to L where a terminator could be by mistake: not there in a sound bus
+    Transceiver,   // H to L, or a line to ground
+    Load,          // supply to ground
+    ShortLines,    // H to L: not there in a sound bus
+    ShortGround,   // line to ground: not there
+    ShortSupply,   // line to supply: not there
 };
 
 struct EdgeRole {
@@ -38,24 +38,27 @@ struct EdgeRole {
 
 // Figures of the electrical model. Ohm.
 struct Figures {
-    double contact = 0.01;          // mated contact (MIL-DTL-26482 size 20: at most 0.03)
+    double contact = 0.01;  // mated contact (MIL-DTL-26482 size 20: at most 0.03)
     double crimp = 0.002;
-    double through = 0.02;          // inside a module or plug; common practice, no source
-    double line_to_line = 40'000;   // transceiver H to L, unpowered (ISO 11898-2: 10 to 100 kohm)
-    double line_to_ground = 25'000; // transceiver line to ground, unpowered (ISO 11898-2: 5 to 50 kohm)
-    double loads = 150;             // supply to ground with the battery off; common practice, no source
+    double through = 0.02;           // inside a module or plug; common practice, no source
+    double line_to_line = 40'000;    // transceiver H to L, unpowered (ISO 11898-2: 10 to 100 kohm)
+    double line_to_ground = 25'000;  // transceiver line to ground, unpowered (ISO 11898-2: 5 to 50 kohm)
+    double loads = 150;              // supply to ground with the battery off; common practice, no source
 };
 
-// What of the harness is apart when a reading is taken: connectors unmated, modules, plugs and terminators unplugged.
+// What of the harness is apart when a reading is taken: connectors unmated, modules, plugs and terminators
+// unplugged.
 using Apart = std::vector<harness::Index>;  // parts, sorted
 
 struct Assembly {
     Circuit circuit;
-    std::vector<EdgeRole> roles;        // by edge
+    std::vector<EdgeRole> roles;                          // by edge
     std::vector<std::vector<std::size_t>> edges_of_part;  // by part
-    std::vector<Node> node_of_terminal; // by terminal; harness::none where it is not in this network or on this vehicle
+    std::vector<Node>
+        node_of_terminal;  // by terminal; harness::none where it is not in this network or on this vehicle
     Node ground = 0, supply = 0;
-    Node socket_high = harness::none, socket_low = harness::none;  // inside the diagnostic socket, for who answers
+    Node socket_high = harness::none,
+         socket_low = harness::none;  // inside the diagnostic socket, for who answers
     struct ModuleEnd {
         harness::Index part = harness::none;
         Node high = harness::none, low = harness::none;  // inside the module
@@ -63,9 +66,9 @@ struct Assembly {
     std::vector<ModuleEnd> modules;
 };
 
-// All the networks of a file are separate circuits: `network` names the one wanted. `present` is by part (a variant's).
-// Parts that are apart keep their edges, opened, so that edge and node numbers do not depend on `apart`.
-// Linear in the parts.
+// All the networks of a file are separate circuits: `network` names the one wanted. `present` is by part (a
+// variant's). Parts that are apart keep their edges, opened, so that edge and node numbers do not depend on
+// `apart`. Linear in the parts.
 Assembly assemble(const harness::Harness& harness, harness::Index network, const std::vector<char>& present,
                   const Apart& apart = {}, const Figures& figures = {});
 

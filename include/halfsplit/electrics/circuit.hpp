@@ -9,7 +9,8 @@ namespace halfsplit::electrics {
 
 using Node = std::size_t;
 
-inline constexpr double open_circuit = std::numeric_limits<double>::infinity();  // ohm: what a meter shows as OL
+inline constexpr double open_circuit =
+    std::numeric_limits<double>::infinity();  // ohm: what a meter shows as OL
 
 struct Edge {
     Node from = 0, to = 0;
@@ -21,7 +22,8 @@ struct Circuit {
     std::vector<Edge> edges;
 };
 
-// What a fault does: edge `edge` gets `ohm` instead. Infinity opens it; a finite value closes one that was not there.
+// What a fault does: edge `edge` gets `ohm` instead. Infinity opens it; a finite value closes one that was
+// not there.
 struct Change {
     std::size_t edge = 0;
     double ohm = open_circuit;

@@ -1,4 +1,5 @@
-// Connectivity of a circuit, with some edges taken as other than they are. Each query is linear in nodes and edges.
+// Connectivity of a circuit, with some edges taken as other than they are. Each query is linear in nodes and
+// edges.
 #pragma once
 
 #include "halfsplit/electrics/circuit.hpp"
@@ -7,7 +8,8 @@
 
 namespace halfsplit::electrics {
 
-// Edges by node, laid out once. `conducts[e]` says whether edge e is there; callers keep their own copy to change.
+// Edges by node, laid out once. `conducts[e]` says whether edge e is there; callers keep their own copy to
+// change.
 class Graph {
   public:
     explicit Graph(const Circuit& circuit);

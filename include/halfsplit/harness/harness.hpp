@@ -1,8 +1,9 @@
-// One vehicle's harness as the file states it: parts, the pairs of lines through them, and what each place costs to
-// reach. Every reference is already an index; see read.hpp for how a file becomes this.
+// One vehicle's harness as the file states it: parts, the pairs of lines through them, and what each place
+// costs to reach. Every reference is already an index; see read.hpp for how a file becomes this.
 //
 //   networks     one bus each: two lines H and L
-//   parts        everything that can fail or be laid bare: modules, connectors, splices, terminators, bridge plugs,
+//   parts        everything that can fail or be laid bare: modules, connectors, splices, terminators, bridge
+//   plugs,
 //                the diagnostic socket and the runs (wire pairs) between them
 //   terminals    one metal contact each, named PART:CAVITY or PART.HALF:CAVITY ("X3.a:4", "M2:1", "S1:H")
 //   points       a pair of terminals (H and L of one network) where a probe can be set, named "X3.a:4/5"
@@ -23,7 +24,9 @@ inline constexpr Index none = static_cast<Index>(-1);
 
 enum class Line : std::uint8_t { High = 0, Low = 1 };
 inline constexpr std::array<Line, 2> both_lines{Line::High, Line::Low};
-inline constexpr Line other(Line line) { return line == Line::High ? Line::Low : Line::High; }
+inline constexpr Line other(Line line) {
+    return line == Line::High ? Line::Low : Line::High;
+}
 
 // IEC 60757 codes in two fields (the standard's own joined form loses which is the base). Empty: not stated.
 struct Colour {
@@ -40,11 +43,12 @@ enum class Fitted : std::uint8_t { Yes, No, Unknown };
 
 struct Network {
     std::string id, name, kind;
-    double bit_rate = 500'000;            // bit/s
-    double terminator_ohm = 120;          // nominal, ISO 11898-2
-    double longest_stub_m = 0;            // 0: the limit of `kind`
-    std::array<std::string, 2> line_name; // as printed on the drawing, by Line
-    std::optional<std::size_t> terminators;  // how many the file says it should have; otherwise two, or no rule
+    double bit_rate = 500'000;             // bit/s
+    double terminator_ohm = 120;           // nominal, ISO 11898-2
+    double longest_stub_m = 0;             // 0: the limit of `kind`
+    std::array<std::string, 2> line_name;  // as printed on the drawing, by Line
+    std::optional<std::size_t>
+        terminators;    // how many the file says it should have; otherwise two, or no rule
     Index clip = none;  // point where the reference clip starts; default: the socket's, or the first there is
 };
 
@@ -65,7 +69,8 @@ struct Cover {
     std::vector<std::string> cautions;
 };
 
-// What it takes to get at something, once one stands at `place` with `covers` (and all that lies over them) off.
+// What it takes to get at something, once one stands at `place` with `covers` (and all that lies over them)
+// off.
 struct Access {
     Index place = none;
     std::vector<Index> covers;
@@ -90,7 +95,12 @@ struct Attachment {
     Index network = none;
     bool loop = false;
     Port in, out;  // a spur uses `in` alone
-    enum class Terminator : std::uint8_t { None, BuiltIn, SwitchedOn, SwitchedOff } terminator = Terminator::None;
+    enum class Terminator : std::uint8_t {
+        None,
+        BuiltIn,
+        SwitchedOn,
+        SwitchedOff
+    } terminator = Terminator::None;
     double terminator_ohm = 120;
 };
 
@@ -100,8 +110,8 @@ struct Strand {
     Colour colour;
 };
 
-// A cavity that carries some other circuit, listed because its wire could be taken for ours. At the socket also the
-// cavities of ground and supply, with `circuit` "ground" and "supply".
+// A cavity that carries some other circuit, listed because its wire could be taken for ours. At the socket
+// also the cavities of ground and supply, with `circuit` "ground" and "supply".
 struct OtherWire {
     Index terminal = none;
     std::string circuit;
@@ -110,7 +120,8 @@ struct OtherWire {
 
 struct Face {
     std::size_t rows = 0, columns = 0;
-    std::vector<std::string> cavities;  // row by row from the top left, seen from the mating side of half a; "" = no cavity
+    std::vector<std::string>
+        cavities;  // row by row from the top left, seen from the mating side of half a; "" = no cavity
 };
 
 struct Part {
@@ -124,20 +135,21 @@ struct Part {
     std::optional<double> weight;  // replaces the assumed weight of the whole part
     std::string pointer;           // JSON pointer of the part in its file
 
-    std::vector<Attachment> attachments;         // module; socket (one spur for each network it shows)
-    std::array<std::string, 2> half_name;        // connector: what half a and half b are
-    std::array<std::optional<Access>, 2> half_access;  // connector: where a half is reached otherwise than the part
-    Face face;                                   // connector
-    std::vector<OtherWire> other_wires;          // connector, socket
-    Index network = none;                        // splice, terminator, plug, run
-    double ohm = 0;                              // terminator
-    Port in, out;                                // terminator and splice (`in`), plug (both)
-    Index stands_in_for_part = none;             // plug
-    Index stands_in_for_option = none;           // plug
-    std::array<std::optional<Strand>, 2> strand; // run, by Line
-    double length_m = 0;                         // run
-    double section_mm2 = 0.5;                    // run
-    bool twisted = true;                         // run
+    std::vector<Attachment> attachments;   // module; socket (one spur for each network it shows)
+    std::array<std::string, 2> half_name;  // connector: what half a and half b are
+    std::array<std::optional<Access>, 2>
+        half_access;                     // connector: where a half is reached otherwise than the part
+    Face face;                           // connector
+    std::vector<OtherWire> other_wires;  // connector, socket
+    Index network = none;                // splice, terminator, plug, run
+    double ohm = 0;                      // terminator
+    Port in, out;                        // terminator and splice (`in`), plug (both)
+    Index stands_in_for_part = none;     // plug
+    Index stands_in_for_option = none;   // plug
+    std::array<std::optional<Strand>, 2> strand;  // run, by Line
+    double length_m = 0;                          // run
+    double section_mm2 = 0.5;                     // run
+    bool twisted = true;                          // run
 };
 
 struct Terminal {
@@ -165,12 +177,12 @@ struct Assumptions {
     double wire_weight_per_m = 0.2;
     double flexing_factor = 5, wet_factor = 3, worked_on_factor = 5, add_on_factor = 3, unverified_factor = 2;
     double open_share = 6, joint_share = 3, short_share = 1;
-    double nothing_wrong = 0.05;      // chance that this bus is sound
-    double second_fault = 0.05;       // chance of a further independent fault, given one
-    double contact_slip = 0.03;       // chance that a probe made no contact and the meter shows OL
-    double wrong_wire = 0.01;         // chance of being on a look-alike, where there is one
+    double nothing_wrong = 0.05;  // chance that this bus is sound
+    double second_fault = 0.05;   // chance of a further independent fault, given one
+    double contact_slip = 0.03;   // chance that a probe made no contact and the meter shows OL
+    double wrong_wire = 0.01;     // chance of being on a look-alike, where there is one
     double buzzer_low_ohm = 20, buzzer_high_ohm = 120;  // below: always sounds; above: never
-    double repair_fails = 0.1;        // chance that a repair did not take
+    double repair_fails = 0.1;                          // chance that a repair did not take
     double clip_minutes = 1, unmate_minutes = 1, remate_minutes = 1;
     std::vector<std::string> stated;  // names of the members that the file set itself
 };

@@ -1,5 +1,5 @@
-// What this vehicle may be. Where the file does not know whether an option or a part is fitted, both stay in play: each
-// combination is a variant of its own, with a circuit of its own, and readings tell them apart.
+// What this vehicle may be. Where the file does not know whether an option or a part is fitted, both stay in
+// play: each combination is a variant of its own, with a circuit of its own, and readings tell them apart.
 #pragma once
 
 #include "halfsplit/harness/harness.hpp"

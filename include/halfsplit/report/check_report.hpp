@@ -12,7 +12,7 @@ namespace halfsplit::report {
 
 struct CheckedFile {
     std::string file;
-    bool readable = true;  // a file, of a size to be read
+    bool readable = true;                             // a file, of a size to be read
     std::size_t networks = 0, parts = 0, points = 0;  // of a sound file
     std::vector<Finding> findings;
 };

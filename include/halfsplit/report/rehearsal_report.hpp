@@ -35,8 +35,9 @@ std::string every_text(const RehearsalSummary& summary, std::size_t columns);
 nlohmann::json every_json(const RehearsalSummary& summary);
 
 // One rehearsal, step by step.
-std::string played_text(const session::Played& played, const std::string& fault, const harness::Harness& harness,
-                        std::size_t columns);
-nlohmann::json played_json(const session::Played& played, const std::string& fault, const harness::Harness& harness);
+std::string played_text(const session::Played& played, const std::string& fault,
+                        const harness::Harness& harness, std::size_t columns);
+nlohmann::json played_json(const session::Played& played, const std::string& fault,
+                           const harness::Harness& harness);
 
 }  // namespace halfsplit::report

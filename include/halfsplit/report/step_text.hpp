@@ -1,5 +1,5 @@
-// A recommendation as text for a small screen: the strip, the suspects, where to go, what to open, where to probe, what
-// it costs, what each outcome would leave. Pure: the same data gives the same text.
+// A recommendation as text for a small screen: the strip, the suspects, where to go, what to open, where to
+// probe, what it costs, what each outcome would leave. Pure: the same data gives the same text.
 #pragma once
 
 #include "halfsplit/advice/recommendation.hpp"
@@ -16,8 +16,8 @@ struct Screen {
 };
 
 // Everything above the prompt, with its line ends.
-std::string step_text(const advice::Recommendation& advice, const harness::Harness& harness, harness::Index network,
-                      const Screen& screen);
+std::string step_text(const advice::Recommendation& advice, const harness::Harness& harness,
+                      harness::Index network, const Screen& screen);
 
 // The step in a few words, for the last line: "X2.a:1 to clip DS:6".
 std::string prompt_text(const advice::Recommendation& advice);

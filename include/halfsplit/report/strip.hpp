@@ -1,4 +1,5 @@
-// The bus as a strip of text: what is proven good, what is suspect, where clip and probe go. Told by signs, not colours.
+// The bus as a strip of text: what is proven good, what is suspect, where clip and probe go. Told by signs,
+// not colours.
 //
 //     GW==S1(==DS)==X1??M1??X2--BP1--T1
 //             ^clip     ^probe

@@ -1,5 +1,6 @@
-// A hunt played against a made-up fault: the readings come from the circuit with that fault in it, the answers to every
-// other question from a technician who does what is advised. With `slips` above 0 a probe now and then makes no contact.
+// A hunt played against a made-up fault: the readings come from the circuit with that fault in it, the
+// answers to every other question from a technician who does what is advised. With `slips` above 0 a probe
+// now and then makes no contact.
 #pragma once
 
 #include "halfsplit/advice/advisor.hpp"
@@ -24,17 +25,18 @@ struct MadeUp {
 
 struct PlayOptions {
     std::uint64_t seed = 1;
-    double slips = 0;             // chance that a probe reads OL, 0 to 1
-    bool to_the_end = true;       // false: stop when every faulty part has been laid bare
-    std::size_t most_steps = 400; // give up after as many
+    double slips = 0;              // chance that a probe reads OL, 0 to 1
+    bool to_the_end = true;        // false: stop when every faulty part has been laid bare
+    std::size_t most_steps = 400;  // give up after as many
 };
 
 struct Played {
-    bool found = false;           // every faulty part was laid bare
+    bool found = false;  // every faulty part was laid bare
     std::size_t probes = 0, looks = 0;
     double minutes = 0;           // of the cost model, until the last of them was laid bare
     double expected_minutes = 0;  // as the first planned advice had it
-    std::vector<job::Record> records;  // times count the minutes from the start; the job is not opened in them
+    std::vector<job::Record>
+        records;  // times count the minutes from the start; the job is not opened in them
 };
 
 class Rehearsal {
@@ -56,7 +58,8 @@ class Rehearsal {
     harness::Index network_;
     advice::Advisor advisor_;
     diagnosis::Predictor predictor_;
-    std::map<std::string, advice::Recommendation> given_;  // advice by what had happened: hunts share their first steps
+    std::map<std::string, advice::Recommendation>
+        given_;  // advice by what had happened: hunts share their first steps
 };
 
 }  // namespace halfsplit::session

@@ -1,7 +1,7 @@
 // One job at work: harness, log and advice together. The one executor behind `hunt`, `next` and `note`.
 //
-// An entered event is on disk before enter() returns, together with what it implies. Advice is logged as data when it is
-// given; asked again in the same state, the logged advice is handed back and nothing is planned.
+// An entered event is on disk before enter() returns, together with what it implies. Advice is logged as data
+// when it is given; asked again in the same state, the logged advice is handed back and nothing is planned.
 #pragma once
 
 #include "halfsplit/advice/advisor.hpp"
@@ -28,12 +28,13 @@ struct Opening {
 };
 
 // The network of that id, the first of the file for an empty id. Throws InputError with the nearest name.
-harness::Index chosen_network(const harness::Harness& harness, const std::string& id, const std::string& file);
+harness::Index chosen_network(const harness::Harness& harness, const std::string& id,
+                              const std::string& file);
 
 class Session {
   public:
-    // Opens the job or starts it. Throws InputError for a harness or network that cannot be used, FileError and
-    // job::DamagedLog for a log that cannot.
+    // Opens the job or starts it. Throws InputError for a harness or network that cannot be used, FileError
+    // and job::DamagedLog for a log that cannot.
     Session(Files& files, Clock& clock, const Opening& opening);
     ~Session();
     Session(const Session&) = delete;
@@ -44,17 +45,19 @@ class Session {
     const std::vector<job::Record>& records() const;
     const job::State& state() const { return state_; }
     bool resumed() const { return resumed_; }
-    // Things to tell once: a torn tail, a harness file that has changed since the job was opened, warnings of the file.
+    // Things to tell once: a torn tail, a harness file that has changed since the job was opened, warnings of
+    // the file.
     const std::vector<std::string>& notices() const { return notices_; }
 
-    // The event and what it implies, on disk. Returns the records written. Throws InputError where it cannot be taken
-    // (ohms before the safe state is told, an undo of nothing), FileError when the disk fails.
+    // The event and what it implies, on disk. Returns the records written. Throws InputError where it cannot
+    // be taken (ohms before the safe state is told, an undo of nothing), FileError when the disk fails.
     std::vector<job::Record> enter(const job::Event& event);
 
     // What to do next; logged when it is new.
     const advice::Recommendation& advise();
 
-    // The event that the words say here (job::parse_event). Plans only for a bare answer to advice not yet given.
+    // The event that the words say here (job::parse_event). Plans only for a bare answer to advice not yet
+    // given.
     job::Event parse(const std::vector<std::string>& words);
 
   private:

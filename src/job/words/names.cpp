@@ -110,9 +110,8 @@ Index take_point(Input& input, const Harness& harness) {
 }
 
 std::string take_tip(Input& input, const Harness& harness) {
-    std::string word =
-        input.take("a terminal, or ground, supply or clip",
-                   fmt::format("For example: reading {} clip 0.4", example_terminal(harness)));
+    std::string word = input.take("a terminal, or ground, supply or clip",
+                                  fmt::format("For example: reading {} clip 0.4", example_terminal(harness)));
     std::string plain = lower(word);
     if (plain == "ground" || plain == "supply" || plain == "clip") return plain;
     if (harness::find_terminal(harness, word) != harness::none) return word;

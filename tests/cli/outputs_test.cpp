@@ -1,0 +1,131 @@
+// Every machine output against its published schema, and saved jobs of the demo against the log's.
+#include "halfsplit/base/schema.hpp"
+#include "halfsplit/cli/run.hpp"
+#include "halfsplit/job/log.hpp"
+#include "support/catch.hpp"
+#include "support/fake_clock.hpp"
+#include "support/fake_files.hpp"
+#include "support/files_of_tests.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <set>
+#include <sstream>
+
+using namespace halfsplit;
+using nlohmann::json;
+
+namespace {
+
+struct Bench {
+    test::FakeFiles files;
+    test::FakeClock clock;
+    std::ostringstream out, err;
+
+    Bench() {
+        files.put("small.json", test::read_file("tests/data/small_chain.json"));
+        files.put("bad.json", test::read_file("data/demo/broken/unknown-reference.json"));
+    }
+
+    int run(const std::vector<std::string>& arguments) {
+        std::istringstream in;
+        out.str("");
+        cli::PlainTerminal terminal(in, out, 80);
+        cli::Context context{out, err, files, clock, terminal};
+        return cli::run(arguments, context);
+    }
+
+    json output(const std::vector<std::string>& arguments) {
+        run(arguments);
+        INFO(err.str());
+        return json::parse(out.str());
+    }
+};
+
+void require_valid(const json& document, std::string_view schema) {
+    REQUIRE_FALSE(schema_text(schema).empty());
+    for (const SchemaViolation& violation : validate(document, schema)) {
+        FAIL(schema << ": " << violation.pointer << ": " << violation.message);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("what next, note and review say as data holds to their schemas, at every step of a job") {
+    Bench bench;
+    const auto note = [&](std::vector<std::string> words) {
+        words.insert(words.begin(), {"note", "small.json", "--job", "a.job", "--json"});
+        require_valid(bench.output(words), "note");
+        require_valid(bench.output({"next", "small.json", "--job", "a.job", "--json"}), "next");
+        require_valid(bench.output({"review", "a.job", "--json"}), "review");
+    };
+    require_valid(bench.output({"next", "small.json", "--job", "a.job", "--json"}), "next");
+    note({"intake", "complaint=seat dead", "conditions=wet,bumps"});
+    note({"answers", "silent", "M1"});
+    note({"safe", "ignition=off", "bus=asleep", "battery=off", "waited=10"});
+    note({"reading", "X1.a:4", "clip", "OL"});
+    note({"reading", "X1.b:4", "clip", "240", "moved"});
+    note({"reading", "X1.a:4", "clip", "o"});
+    note({"unplugged", "M1"});
+    note({"plugged", "M1"});
+    note({"seen", "X1", "faulty", "green"});
+    note({"repair", "X1", "cleaned"});
+    note({"verified", "hl=60", "answers=all", "codes=clear", "complaint=gone"});
+    note({"undo"});
+    note({"verified", "complaint=back"});
+    note({"remark", "rain"});
+    note({"close"});
+}
+
+TEST_CASE("what check says as data holds to its schema, for sound, broken and missing files") {
+    Bench bench;
+    const json output = bench.output({"check", "small.json", "bad.json", "missing.json", "--json"});
+    require_valid(output, "check");
+    REQUIRE(output["files"].size() == 3);
+    REQUIRE(output["files"][0]["findings"].empty());
+    REQUIRE_FALSE(output["files"][1]["findings"].empty());
+    REQUIRE(output["files"][1]["findings"][0]["line"].get<int>() > 1);
+    REQUIRE_FALSE(output["files"][2]["readable"].get<bool>());
+}
+
+TEST_CASE("what rehearse says as data holds to its schema") {
+    Bench bench;
+    require_valid(bench.output({"rehearse", "small.json", "--fault", "X1:apart", "--json"}), "rehearse");
+    const json every = bench.output({"rehearse", "small.json", "--every", "--json"});
+    require_valid(every, "rehearse");
+    REQUIRE(every["found"] == every["faults"].size());
+}
+
+TEST_CASE("the saved jobs of the demo are whole, and each line holds to the schema of the log") {
+    std::size_t jobs = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {
+        const std::string text = test::read_file("data/demo/jobs/" + entry.path().filename().string());
+        INFO(entry.path().filename().string());
+        REQUIRE_FALSE(job::read_log(text, "job").torn);
+        std::istringstream lines(text);
+        std::string line;
+        while (std::getline(lines, line)) require_valid(json::parse(line), "job-record");
+        ++jobs;
+    }
+    REQUIRE(jobs >= 3);
+}
+
+TEST_CASE("asking again in the same state hands back the same advice and writes nothing") {
+    Bench bench;
+    const json first = bench.output({"next", "small.json", "--job", "a.job", "--json"});
+    const std::string log = bench.files.text_of("a.job");
+    REQUIRE(bench.output({"next", "small.json", "--job", "a.job", "--json"}) == first);
+    REQUIRE(bench.files.text_of("a.job") == log);
+}
+
+TEST_CASE("a job goes on with its own harness when the file has changed") {
+    Bench bench;
+    bench.run({"note", "small.json", "--job", "a.job", "intake", "complaint=seat dead"});
+    std::string changed = test::read_file("tests/data/small_chain.json");
+    changed.replace(changed.find("Small chain"), 11, "Other chain");
+    bench.files.put("small.json", changed);
+    REQUIRE(bench.run({"next", "small.json", "--job", "a.job"}) == cli::Exit::fine);
+    REQUIRE(bench.err.str().find("has changed since this job was opened") != std::string::npos);
+    REQUIRE(bench.output({"review", "a.job", "--json"}).dump().find("Other chain") == std::string::npos);
+}
