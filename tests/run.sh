@@ -7,7 +7,7 @@ bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev
     libeigen3-dev libmd-dev
 kind="${1:-plain}"
 options=(-DHALFSPLIT_STRICT=ON)
-[ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON)
+[ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1")
 cmake -S . -B ".build/$kind" "${options[@]}" >/dev/null
 cmake --build ".build/$kind" -j "$(nproc)"
 ctest --test-dir ".build/$kind" -j "$(nproc)" --output-on-failure

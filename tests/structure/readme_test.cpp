@@ -1,0 +1,71 @@
+// The commands that README.md shows, run in its order: each must work as it stands there.
+#include "halfsplit/cli/run.hpp"
+#include "support/catch.hpp"
+#include "support/fake_clock.hpp"
+#include "support/fake_files.hpp"
+#include "support/files_of_tests.hpp"
+
+#include <sstream>
+#include <vector>
+
+using namespace halfsplit;
+
+TEST_CASE("every command line of the README works, in its order") {
+    test::FakeFiles files;
+    test::FakeClock clock;
+    files.put("data/demo/minibus.json", test::read_file("data/demo/minibus.json"));
+    std::istringstream readme(test::read_file("README.md"));
+    std::string line;
+    std::size_t commands = 0;
+    while (std::getline(readme, line)) {
+        const std::string start = "    halfsplit ";
+        if (line.rfind(start, 0) != 0) continue;
+        std::istringstream words(line.substr(start.size()));
+        std::vector<std::string> arguments;
+        for (std::string word; words >> word;) arguments.push_back(word);
+        std::istringstream in;
+        std::ostringstream out;
+        std::ostringstream err;
+        cli::PlainTerminal terminal(in, out, 80);
+        cli::Context context{out, err, files, clock, terminal};
+        INFO(line << "\n" << err.str());
+        REQUIRE(cli::run(arguments, context) == cli::Exit::fine);
+        ++commands;
+    }
+    REQUIRE(commands >= 8);
+}
+
+TEST_CASE("the documents that the README names are there, and every command is in it") {
+    const std::string readme = test::read_file("README.md");
+    for (const std::string name : {"hunt", "next", "note", "review", "check", "rehearse"}) {
+        INFO(name);
+        REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
+    }
+    for (const std::string path : {"docs/harness-format.md", "docs/findings.md", "docs/job-format.md",
+                                   "docs/diagnosis.md", "docs/planning.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
+        INFO(path);
+        REQUIRE(readme.find(path) != std::string::npos);
+        REQUIRE_NOTHROW(test::read_file(path));
+    }
+}
+
+TEST_CASE("the help of each command fits one screen and holds two examples") {
+    for (const std::string name : {"hunt", "next", "note", "review", "check", "rehearse"}) {
+        test::FakeFiles files;
+        test::FakeClock clock;
+        std::istringstream in;
+        std::ostringstream out;
+        cli::PlainTerminal terminal(in, out, 80);
+        cli::Context context{out, out, files, clock, terminal};
+        REQUIRE(cli::run({name, "--help"}, context) == cli::Exit::fine);
+        std::istringstream lines(out.str());
+        std::size_t count = 0;
+        std::size_t examples = 0;
+        for (std::string line; std::getline(lines, line); ++count) {
+            if (line.rfind("  halfsplit " + name, 0) == 0) ++examples;
+        }
+        INFO(name);
+        REQUIRE(count <= 24);
+        REQUIRE(examples == 2);
+    }
+}
