@@ -22,12 +22,19 @@ void mark(const Harness& harness, Index cover, std::vector<char>& wanted) {
     }
 }
 
-bool of_network(const harness::Part& part, Index network) {
-    if (part.network == network) return true;
-    for (const auto& attachment : part.attachments) {
-        if (attachment.network == network) return true;
+// Whether the part is on the network; a connector is when a pair of the network passes through it.
+std::vector<char> parts_of(const Harness& harness, Index network) {
+    std::vector<char> result(harness.parts.size(), 0);
+    for (const harness::Point& point : harness.points) {
+        if (point.network == network) result[point.part] = 1;
     }
-    return part.kind == harness::PartKind::Connector;
+    for (Index part = 0; part < harness.parts.size(); ++part) {
+        if (harness.parts[part].network == network) result[part] = 1;
+        for (const auto& attachment : harness.parts[part].attachments) {
+            if (attachment.network == network) result[part] = 1;
+        }
+    }
+    return result;
 }
 
 std::vector<char> wanted_covers(const Harness& harness, Index network) {
@@ -35,8 +42,10 @@ std::vector<char> wanted_covers(const Harness& harness, Index network) {
     const auto mark_all = [&](const harness::Access& access) {
         for (const Index cover : access.covers) mark(harness, cover, wanted);
     };
-    for (const auto& part : harness.parts) {
-        if (!of_network(part, network)) continue;
+    const std::vector<char> ours = parts_of(harness, network);
+    for (Index index = 0; index < harness.parts.size(); ++index) {
+        const harness::Part& part = harness.parts[index];
+        if (ours[index] == 0) continue;
         mark_all(part.access);
         for (const auto& half : part.half_access) {
             if (half) mark_all(*half);

@@ -101,6 +101,18 @@ void add_reading(const Harness& harness, const job::State& state, const job::Tak
         {taken.sequence, tips, *seen, situation_of(harness, state, taken.state), taken.reading.moved});
 }
 
+std::vector<Index> modules_of(const Harness& harness, Index network) {
+    std::vector<Index> result;
+    for (Index part = 0; part < harness.parts.size(); ++part) {
+        const harness::Part& own = harness.parts[part];
+        if (own.kind != harness::PartKind::Module || own.fitted != harness::Fitted::Yes) continue;
+        const bool on_bus = std::any_of(own.attachments.begin(), own.attachments.end(),
+                                        [&](const auto& attachment) { return attachment.network == network; });
+        if (on_bus) result.push_back(part);
+    }
+    return result;
+}
+
 // A proof of repair is a reading at the clip, a scan and the complaint tried again, all in one.
 void add_proof(const Harness& harness, Index network, const job::State& state, Evidence& evidence) {
     if (!state.verified) return;
@@ -114,6 +126,9 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
              {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}},
              {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
              now});
+    }
+    if (proof.all_answer == true) {
+        evidence.scanned.push_back({state.verified_at.value_or(0), {modules_of(harness, network), {}}, now});
     }
     if (proof.complaint_gone) evidence.proved.push_back({*proof.complaint_gone, now});
 }

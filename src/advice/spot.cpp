@@ -26,7 +26,7 @@ constexpr std::array<Caution, 7> known_cautions{{
      "Airbag circuit: battery off and the maker's waiting time first; never a meter on an igniter. Follow "
      "the maker's "
      "procedure."},
-    {"high_voltage",
+    {"high voltage",
      "High voltage (orange cable): qualified people only, after the maker's isolation procedure."},
     {"lifting", "Lifting: support the vehicle as its maker says before anyone goes under it."},
     {"hot", "Hot parts: let them cool."},
@@ -36,8 +36,10 @@ constexpr std::array<Caution, 7> known_cautions{{
 }};
 
 std::string sentence(const std::string& caution) {
+    std::string plain = caution;
+    std::replace(plain.begin(), plain.end(), '_', ' ');
     for (const Caution& known : known_cautions) {
-        if (caution == known.word) return std::string(known.sentence);
+        if (plain == known.word) return std::string(known.sentence);
     }
     return caution;
 }

@@ -12,7 +12,7 @@
 namespace halfsplit::advice {
 
 Spot spot_of(const harness::Harness& harness, const diagnosis::Contact& contact);
-Spot spot_of_part(const harness::Harness& harness, harness::Index part);
+Spot spot_of_part(const harness::Harness& harness, harness::Index index);
 
 std::vector<CoverStep> cover_steps(const harness::Harness& harness,
                                    const std::vector<harness::Index>& covers);

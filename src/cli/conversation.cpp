@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <ostream>
+#include <ranges>
 
 namespace halfsplit::cli {
 
@@ -264,9 +265,7 @@ bool Conversation::answer_all_back(const std::string& line) {
     const advice::Recommendation advice = session_.advise();
     for (const std::string& part : advice.parts_to_reconnect) enter({"plugged", part});
     // What came off last goes back first.
-    for (auto cover = advice.covers_to_refit.rbegin(); cover != advice.covers_to_refit.rend(); ++cover) {
-        enter({"cover", "on", *cover});
-    }
+    for (const std::string& cover : std::views::reverse(advice.covers_to_refit)) enter({"cover", "on", cover});
     return true;
 }
 

@@ -16,7 +16,6 @@ using harness::Harness;
 using harness::Index;
 using harness::Line;
 using harness::none;
-using harness::Part;
 using harness::PartKind;
 
 namespace {

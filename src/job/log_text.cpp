@@ -130,7 +130,7 @@ class LineReader {
     }
 
     static constexpr const char* not_a_log =
-        "this does not begin as a job log does; is it the file you meant?";
+        "this does not begin as a job log does; check that it is the file you meant";
 
     std::string_view text_;
     const std::string& file_name_;

@@ -95,7 +95,7 @@ struct Recommendation {
     std::vector<std::string> cautions;  // of place and covers, whole sentences
     double minutes_now = 0, expected_minutes = 0,
            worst_minutes = 0;        // expected and worst: this step and all after it
-    double lower_bound_minutes = 0;  // no plan of the class can do better
+    double lower_bound_minutes = 0;  // no plan of the class can do better, had readings been truthful
     bool proven = false;
     std::vector<Forecast> outcomes;
     std::vector<Alternative> alternatives;  // the next two

@@ -10,9 +10,9 @@
 
 namespace halfsplit::advice {
 
-nlohmann::json to_json(const Recommendation& recommendation);
+nlohmann::json to_json(const Recommendation& advice);
 // Throws std::invalid_argument on text that to_json did not write.
-Recommendation recommendation_from_json(const nlohmann::json& json);
+Recommendation recommendation_from_json(const nlohmann::json& in);
 
 // The same as text of one line, as it stands in a job log.
 std::string to_text(const Recommendation& recommendation);

@@ -56,7 +56,7 @@ struct Belief {
     std::vector<Explanation> explanations{};
     std::vector<double> probability{};  // by explanation, sums to 1
     std::vector<double> surprise{};     // by measured: chance that it was a slip or a wrong wire
-    bool pairs = false;                 // two-fault explanations were needed
+    bool pairs = false;                 // two-fault explanations were weighed too
     Situation now;
 };
 

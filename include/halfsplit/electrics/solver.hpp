@@ -29,7 +29,8 @@ class Solver {
 
     // Ohms between the tips; infinity when nothing connects them, 0 for one and the same node.
     double resistance(Tips tips) const;
-    // The same with some edges changed; no refactorisation. Cost: a few dense operations of the number of
+    // The same with some edges changed; no refactorisation, unless a change joins parts that
+    // were apart. Cost: a few dense operations of the number of
     // changes, plus one walk of the graph.
     double resistance(Tips tips, const std::vector<Change>& changes) const;
     // Many at once: result[t] for tips[t]. The walk of the graph is done once.
