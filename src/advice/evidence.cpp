@@ -106,8 +106,9 @@ std::vector<Index> modules_of(const Harness& harness, Index network) {
     for (Index part = 0; part < harness.parts.size(); ++part) {
         const harness::Part& own = harness.parts[part];
         if (own.kind != harness::PartKind::Module || own.fitted != harness::Fitted::Yes) continue;
-        const bool on_bus = std::any_of(own.attachments.begin(), own.attachments.end(),
-                                        [&](const auto& attachment) { return attachment.network == network; });
+        const bool on_bus =
+            std::any_of(own.attachments.begin(), own.attachments.end(),
+                        [&](const auto& attachment) { return attachment.network == network; });
         if (on_bus) result.push_back(part);
     }
     return result;

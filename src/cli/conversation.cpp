@@ -265,7 +265,8 @@ bool Conversation::answer_all_back(const std::string& line) {
     const advice::Recommendation advice = session_.advise();
     for (const std::string& part : advice.parts_to_reconnect) enter({"plugged", part});
     // What came off last goes back first.
-    for (const std::string& cover : std::views::reverse(advice.covers_to_refit)) enter({"cover", "on", cover});
+    for (const std::string& cover : std::views::reverse(advice.covers_to_refit))
+        enter({"cover", "on", cover});
     return true;
 }
 

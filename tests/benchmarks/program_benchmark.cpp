@@ -2,10 +2,11 @@
 #define CATCH_CONFIG_ENABLE_BENCHMARKING
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/harness/read.hpp"
-#include "support/catch.hpp"
-#include "support/files_of_tests.hpp"
 
 #include <nlohmann/json.hpp>
+
+#include "support/catch.hpp"
+#include "support/files_of_tests.hpp"
 
 #include <cstdlib>
 #include <filesystem>
@@ -48,7 +49,9 @@ std::string long_chain(std::size_t parts) {
     std::string from = "X2.b";
     for (std::size_t i = 0; i < parts / 2; ++i) {
         const std::string id = "Y" + std::to_string(i);
-        connectors.push_back({{"id", id}, {"access", {{"place", "rear"}}}, {"halves", {{"a", json::object()}, {"b", json::object()}}}});
+        connectors.push_back({{"id", id},
+                              {"access", {{"place", "rear"}}},
+                              {"halves", {{"a", json::object()}, {"b", json::object()}}}});
         json run = last;
         run["id"] = "V" + std::to_string(i);
         run["length_m"] = 0.01;
@@ -76,7 +79,9 @@ TEST_CASE("whole processes on the minibus") {
     REQUIRE(run("note " + options + " answers silent STEP,HTR,FLK,BLT,LIFT,REAR,PARK") == 0);
     REQUIRE(run("note " + options + " safe ignition=off bus=asleep battery=off waited=10") == 0);
 
-    BENCHMARK("--version: what a process costs by itself") { return run("--version"); };
+    BENCHMARK("--version: what a process costs by itself") {
+        return run("--version");
+    };
     BENCHMARK_ADVANCED("next: belief and plan of the first reading")(Catch::Benchmark::Chronometer meter) {
         int copy = 0;
         std::vector<std::string> commands;
@@ -89,11 +94,15 @@ TEST_CASE("whole processes on the minibus") {
     };
     const std::string noted = folder / "noted.job";
     fs::copy_file(job, noted);
-    BENCHMARK("note: one remark, written and synced") { return run("note " + harness + " --job " + noted + " remark x"); };
+    BENCHMARK("note: one remark, written and synced") {
+        return run("note " + harness + " --job " + noted + " remark x");
+    };
 }
 
 TEST_CASE("loading a harness of 5,000 parts") {
     const std::string text = long_chain(5000);
     REQUIRE(harness::read_harness(text, "long.json").harness->parts.size() > 5000);
-    BENCHMARK("read and check") { return harness::read_harness(text, "long.json").findings.size(); };
+    BENCHMARK("read and check") {
+        return harness::read_harness(text, "long.json").findings.size();
+    };
 }

@@ -2,12 +2,13 @@
 #include "halfsplit/base/schema.hpp"
 #include "halfsplit/cli/run.hpp"
 #include "halfsplit/job/log.hpp"
+
+#include <nlohmann/json.hpp>
+
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <filesystem>
 #include <set>

@@ -1,5 +1,6 @@
 // The commands that README.md shows, run in its order: each must work as it stands there.
 #include "halfsplit/cli/run.hpp"
+
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
@@ -41,8 +42,9 @@ TEST_CASE("the documents that the README names are there, and every command is i
         INFO(name);
         REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
     }
-    for (const std::string path : {"docs/harness-format.md", "docs/findings.md", "docs/job-format.md",
-                                   "docs/diagnosis.md", "docs/planning.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
+    for (const std::string path :
+         {"docs/harness-format.md", "docs/findings.md", "docs/job-format.md", "docs/diagnosis.md",
+          "docs/planning.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
         REQUIRE(readme.find(path) != std::string::npos);
         REQUIRE_NOTHROW(test::read_file(path));

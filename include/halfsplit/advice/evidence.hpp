@@ -26,8 +26,8 @@ bool has_look_alike(const harness::Harness& harness, const diagnosis::Tips& tips
 diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network,
                              const job::State& state);
 
-// The place of the last reading, look or repair, or where the technician began. "Could not reach" counts: somebody went
-// there to find out.
+// The place of the last reading, look or repair, or where the technician began. "Could not reach" counts:
+// somebody went there to find out.
 harness::Index standing_place(const harness::Harness& harness, harness::Index network,
                               const job::State& state);
 

@@ -12,7 +12,8 @@
 
 namespace halfsplit::diagnosis {
 
-// Weight of the part as a whole, marks included unless the file gives the part a weight of its own; a module counts its own mated connector too.
+// Weight of the part as a whole, marks included unless the file gives the part a weight of its own; a module
+// counts its own mated connector too.
 double part_weight(const harness::Harness& harness, harness::Index index);
 
 // Weight of each fault, in the order given; together they sum to 1. Linear.

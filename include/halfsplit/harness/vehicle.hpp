@@ -8,8 +8,8 @@
 namespace halfsplit::harness {
 
 // Whether each part is on this vehicle (by part index). A bridge plug is there when what it stands in for is
-// not, and the other way round; Unknown keeps both in play: the circuit is taken as whole and both are
-// suspects.
+// not, and the other way round; Unknown
+// leaves it open: see variants.hpp for how a hunt keeps both in play.
 std::vector<Fitted> presence(const Harness& harness);
 
 }  // namespace halfsplit::harness
