@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <array>
 #include <ostream>
-#include <ranges>
 
 namespace halfsplit::cli {
 
@@ -265,8 +264,8 @@ bool Conversation::answer_all_back(const std::string& line) {
     const advice::Recommendation advice = session_.advise();
     for (const std::string& part : advice.parts_to_reconnect) enter({"plugged", part});
     // What came off last goes back first.
-    for (const std::string& cover : std::views::reverse(advice.covers_to_refit))
-        enter({"cover", "on", cover});
+    const auto& covers = advice.covers_to_refit;
+    std::for_each(covers.rbegin(), covers.rend(), [this](const std::string& cover) { enter({"cover", "on", cover}); });
     return true;
 }
 

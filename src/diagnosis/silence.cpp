@@ -58,12 +58,12 @@ Reach reach(const PreparedCircuit& circuit, const std::vector<Change>& changes) 
     return result;
 }
 
-double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty, const SilenceFigures& figures) {
+double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty, const harness::Assumptions& rates) {
     const bool high_open = module.high == none || faulty.reached[module.high] == 0;
     const bool low_open = module.low == none || faulty.reached[module.low] == 0;
-    if (high_open && low_open) return figures.both_open;
-    if (high_open || low_open) return figures.one_open;
-    return faulty.terminator_missing ? figures.terminator_missing : figures.sound;
+    if (high_open && low_open) return rates.silent_both_open;
+    if (high_open || low_open) return rates.silent_one_open;
+    return faulty.terminator_missing ? rates.silent_terminator : rates.silent_sound;
 }
 
 bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
@@ -73,18 +73,19 @@ bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
 }  // namespace
 
 double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
-                  Predictor& predictor, const SilenceFigures& figures) {
+                  Predictor& predictor) {
     const PreparedCircuit& circuit = predictor.circuit(explanation.variant, situation.apart);
     const Assembly& assembly = circuit.assembly;
     if (assembly.socket_high == none || assembly.socket_low == none) return 1;
     const Reach faulty = reach(circuit, changes(remaining(explanation, situation), assembly));
 
+    const harness::Assumptions& rates = predictor.harness().assumptions;
     double independent = 1;
     bool all_silent = true;
     for (const auto& module : assembly.modules) {
         const bool answers = contains(scan.answering, module.part);
         if (!answers && !contains(scan.silent, module.part)) continue;
-        const double silent = faulty.shorted ? figures.sound : silent_chance(module, faulty, figures);
+        const double silent = faulty.shorted ? rates.silent_sound : silent_chance(module, faulty, rates);
         independent *= answers ? 1 - silent : silent;
         all_silent = all_silent && !answers;
     }
@@ -92,7 +93,7 @@ double likelihood(const Scan& scan, const Explanation& explanation, const Situat
         if (predictor.variants()[explanation.variant].present[part] == 0) independent *= 1e-3;
     }
     // A short takes all modules down together, or, rarely, none.
-    if (faulty.shorted) return (all_silent ? figures.shorted : 0) + (1 - figures.shorted) * independent;
+    if (faulty.shorted) return (all_silent ? rates.silent_short : 0) + (1 - rates.silent_short) * independent;
     return independent;
 }
 

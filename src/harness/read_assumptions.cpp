@@ -11,7 +11,7 @@ struct Figure {
     double Assumptions::*member;
 };
 
-constexpr std::array<Figure, 24> figures{{{"connector_weight", &Assumptions::connector_weight},
+constexpr std::array<Figure, 29> figures{{{"connector_weight", &Assumptions::connector_weight},
                                           {"plug_weight", &Assumptions::plug_weight},
                                           {"splice_weight", &Assumptions::splice_weight},
                                           {"terminator_weight", &Assumptions::terminator_weight},
@@ -31,6 +31,11 @@ constexpr std::array<Figure, 24> figures{{{"connector_weight", &Assumptions::con
                                           {"wrong_wire", &Assumptions::wrong_wire},
                                           {"buzzer_low_ohm", &Assumptions::buzzer_low_ohm},
                                           {"buzzer_high_ohm", &Assumptions::buzzer_high_ohm},
+                                          {"silent_both_open", &Assumptions::silent_both_open},
+                                          {"silent_one_open", &Assumptions::silent_one_open},
+                                          {"silent_short", &Assumptions::silent_short},
+                                          {"silent_terminator", &Assumptions::silent_terminator},
+                                          {"silent_sound", &Assumptions::silent_sound},
                                           {"repair_fails", &Assumptions::repair_fails},
                                           {"clip_minutes", &Assumptions::clip_minutes},
                                           {"unmate_minutes", &Assumptions::unmate_minutes},
