@@ -159,12 +159,13 @@ std::vector<std::string> assumed(const Harness& harness) {
             fmt::format("a probe makes no contact {} of the time", format_chance(rates.contact_slip)));
     }
     if (!stated("silent_both_open")) {
-        sentences.push_back(fmt::format(
-            "a module stays silent: both lines open {}, one open {}, a short {}, a terminator out of reach {}, nothing "
-            "in the way {}",
-            format_chance(rates.silent_both_open), format_chance(rates.silent_one_open),
-            format_chance(rates.silent_short), format_chance(rates.silent_terminator),
-            format_chance(rates.silent_sound)));
+        sentences.push_back(
+            fmt::format("a module stays silent: both lines open {}, one open {}, a short {}, a terminator "
+                        "out of reach {}, nothing "
+                        "in the way {}",
+                        format_chance(rates.silent_both_open), format_chance(rates.silent_one_open),
+                        format_chance(rates.silent_short), format_chance(rates.silent_terminator),
+                        format_chance(rates.silent_sound)));
     }
     if (!stated("wrong_wire")) {
         sentences.push_back(

@@ -265,7 +265,9 @@ bool Conversation::answer_all_back(const std::string& line) {
     for (const std::string& part : advice.parts_to_reconnect) enter({"plugged", part});
     // What came off last goes back first.
     const auto& covers = advice.covers_to_refit;
-    std::for_each(covers.rbegin(), covers.rend(), [this](const std::string& cover) { enter({"cover", "on", cover}); });
+    std::for_each(covers.rbegin(), covers.rend(), [this](const std::string& cover) {
+        enter({"cover", "on", cover});
+    });
     return true;
 }
 

@@ -58,7 +58,8 @@ Reach reach(const PreparedCircuit& circuit, const std::vector<Change>& changes) 
     return result;
 }
 
-double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty, const harness::Assumptions& rates) {
+double silent_chance(const Assembly::ModuleEnd& module, const Reach& faulty,
+                     const harness::Assumptions& rates) {
     const bool high_open = module.high == none || faulty.reached[module.high] == 0;
     const bool low_open = module.low == none || faulty.reached[module.low] == 0;
     if (high_open && low_open) return rates.silent_both_open;

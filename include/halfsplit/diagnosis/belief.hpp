@@ -1,8 +1,9 @@
 // What can be believed after all that was read and seen: Bayes over explanations.
 //
-// Single faults and "nothing wrong" are always there. Explanations of two faults join them when no single one carries
-// the readings, and after every repair, since it may not have been the only one needed. Every evidence counts in the
-// situation it was taken in, so readings from before a repair stay evidence of the state they belong to.
+// Single faults and "nothing wrong" are always there. Explanations of two faults join them when no single one
+// carries the readings, and after every repair, since it may not have been the only one needed. Every
+// evidence counts in the situation it was taken in, so readings from before a repair stay evidence of the
+// state they belong to.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"

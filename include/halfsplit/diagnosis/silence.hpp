@@ -1,5 +1,6 @@
-// Which modules answer, seen from the diagnostic socket: evidence free of access cost. How likely a module is to stay
-// silent, by what is in the way, is assumed (harness::Assumptions, silent_...), and a harness file can set its own.
+// Which modules answer, seen from the diagnostic socket: evidence free of access cost. How likely a module is
+// to stay silent, by what is in the way, is assumed (harness::Assumptions, silent_...), and a harness file
+// can set its own.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"

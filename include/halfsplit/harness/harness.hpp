@@ -182,11 +182,11 @@ struct Assumptions {
     double contact_slip = 0.03;   // chance that a probe made no contact and the meter shows OL
     double wrong_wire = 0.01;     // chance of being on a look-alike, where there is one
     double buzzer_low_ohm = 20, buzzer_high_ohm = 120;  // below: always sounds; above: never
-    // Chance that a module stays silent: both lines open on the way, one line open, a short anywhere on the bus (all of
-    // them together), a terminator out of reach, nothing in the way.
+    // Chance that a module stays silent: both lines open on the way, one line open, a short anywhere on the
+    // bus (all of them together), a terminator out of reach, nothing in the way.
     double silent_both_open = 0.98, silent_one_open = 0.7, silent_short = 0.95, silent_terminator = 0.1,
            silent_sound = 0.03;
-    double repair_fails = 0.1;                          // chance that a repair did not take
+    double repair_fails = 0.1;  // chance that a repair did not take
     double clip_minutes = 1, unmate_minutes = 1, remate_minutes = 1;
     std::vector<std::string> stated;  // names of the members that the file set itself
 };
