@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <initializer_list>
 
 namespace halfsplit::advice {
 
@@ -139,35 +140,39 @@ std::vector<std::string> cautions(const Harness& harness, Index place, const std
 
 std::vector<std::string> assumed(const Harness& harness) {
     const harness::Assumptions& rates = harness.assumptions;
-    const auto stated = [&](std::string_view member) {
-        return std::find(rates.stated.begin(), rates.stated.end(), member) != rates.stated.end();
+    // A sentence names a whole family of figures; it is assumed as long as one of them is.
+    const auto stated = [&](std::initializer_list<std::string_view> members) {
+        return std::all_of(members.begin(), members.end(), [&](std::string_view member) {
+            return std::find(rates.stated.begin(), rates.stated.end(), member) != rates.stated.end();
+        });
     };
     std::vector<std::string> sentences;
-    if (!stated("connector_weight")) {
+    if (!stated({"connector_weight", "plug_weight", "splice_weight", "terminator_weight", "module_weight",
+                 "wire_weight_per_m"})) {
         sentences.push_back(
             fmt::format("weights: mated connector {}, bridge plug {}, splice {}, terminator {}, module {}, "
                         "wire {} per metre",
                         rates.connector_weight, rates.plug_weight, rates.splice_weight,
                         rates.terminator_weight, rates.module_weight, rates.wire_weight_per_m));
     }
-    if (!stated("open_share")) {
+    if (!stated({"open_share", "joint_share", "short_share"})) {
         sentences.push_back(fmt::format("open : bad joint : short = {} : {} : {}", rates.open_share,
                                         rates.joint_share, rates.short_share));
     }
-    if (!stated("contact_slip")) {
+    if (!stated({"contact_slip"})) {
         sentences.push_back(
             fmt::format("a probe makes no contact {} of the time", format_chance(rates.contact_slip)));
     }
-    if (!stated("silent_both_open")) {
+    if (!stated(
+            {"silent_both_open", "silent_one_open", "silent_short", "silent_terminator", "silent_sound"})) {
         sentences.push_back(
             fmt::format("a module stays silent: both lines open {}, one open {}, a short {}, a terminator "
-                        "out of reach {}, nothing "
-                        "in the way {}",
+                        "out of reach {}, nothing in the way {}",
                         format_chance(rates.silent_both_open), format_chance(rates.silent_one_open),
                         format_chance(rates.silent_short), format_chance(rates.silent_terminator),
                         format_chance(rates.silent_sound)));
     }
-    if (!stated("wrong_wire")) {
+    if (!stated({"wrong_wire"})) {
         sentences.push_back(
             fmt::format("a look-alike wire is taken {} of the time", format_chance(rates.wrong_wire)));
     }

@@ -31,7 +31,7 @@ struct Reading {
 
 // Networks, options, places, travel, covers.
 void read_surroundings(const Member& file, Reading& reading);
-void read_assumptions(const Member& assumptions, Reading& reading);
+void read_assumptions(const Member& file, Reading& reading);
 
 // Every part with its id and what all kinds have in common; after it, parts can be referred to.
 void read_parts(const Member& file, Reading& reading);
@@ -52,8 +52,8 @@ void check_bus_rules(Reading& reading);
 
 // What several passes need. Each returns none, with a finding where the schema has none, for what is not to
 // be had.
-Access read_access(const Member& access, Reading& reading);
-Index read_network(const Member& user, Reading& reading);
+Access read_access(const Member& member, Reading& reading);
+Index read_network(const Member& member, Reading& reading);
 Colour read_colour(const Member& strand, const char* base, const char* stripe, Reading& reading);
 // The terminal of a cavity that a part names as its own.
 Index declare(const Member& cavity, Index part, char half, Reading& reading);

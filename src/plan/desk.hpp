@@ -59,7 +59,7 @@ class Desk {
     double lower_bound(SetId set, const access::Standing& standing);
     // The best plan found, in expected minutes; the best there is where settle() came to its end.
     Plan value(SetId set, const access::Standing& standing);
-    Choice follow(SetId set, const access::Standing& standing, Rule rule);
+    Choice follow(SetId set, const access::Standing& standing, Rule which);
 
     // Every test that splits the set and is not superfluous; laying bare where that is allowed.
     std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);

@@ -23,7 +23,7 @@ struct Kind {
 // Any such partition is right; hypotheses are put with those whose outcomes are most like their own because
 // that bounds best.
 struct Outline {
-    explicit Outline(const Problem& problem);
+    explicit Outline(const Problem& posed);
 
     const Problem& problem;
     std::vector<Kind> kinds;

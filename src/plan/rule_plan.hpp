@@ -16,7 +16,7 @@ class RulePlan {
     std::uint32_t pick(SetId set, const access::Standing& standing) const;
     // Following the rule to the end; a group that no test splits is laid bare in the best order known.
     Plan follow(SetId set, const access::Standing& standing);
-    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test);
+    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t index);
 
   private:
     // Less is better, then less minutes, then the earlier test.

@@ -95,7 +95,7 @@ class Search {
     static std::uint64_t hash_of(SetId set, std::uint32_t place, access::CoverSet off);
     std::size_t part_count() const { return parts_.size() / model_.words; }
     std::span<const Word> part(std::size_t index) const;
-    bool meets(SetId set, std::size_t part) const;
+    bool meets(SetId set, std::size_t index) const;
     bool in_one_part(SetId set) const;
     double reaching(const SetWeight& weight, const access::Standing& standing) const;
     bool finish_trivial(State& state);

@@ -270,7 +270,7 @@ std::string prompt_text(const Recommendation& advice) {
         case Action::Scan:
             return "silent modules";
         case Action::SafeState:
-            return "safe state, y or n";
+            return "y 10 (minutes waited), or n";
         case Action::Read:
             return lead(advice.red) + " to " + lead(advice.black);
         case Action::Look:

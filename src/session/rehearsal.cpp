@@ -24,7 +24,6 @@ using advice::Recommendation;
 using diagnosis::Explanation;
 using harness::Harness;
 using harness::Index;
-using harness::none;
 
 namespace {
 

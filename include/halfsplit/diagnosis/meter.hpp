@@ -1,9 +1,9 @@
 // How likely a reading is, given what the circuit would honestly show.
 //
-// Honest: meter, lead and terminator tolerance around the prediction. Gross: a bad probe contact turns any
-// value into OL (frequent, so "open" is weak evidence); a wrong wire turns it into anything, where
-// look-alikes exist at that place. A buzzer's threshold differs from meter to meter (20 to 120 ohm in seven
-// meters' manuals).
+// Honest: meter, lead and terminator tolerance around the prediction. Gross: a bad probe contact turns a
+// value into OL, less often into a higher one (frequent, so "open" is weak evidence); a wrong wire turns it
+// into anything, at a tenth of the rate where no look-alike exists at that place. A buzzer's threshold
+// differs from meter to meter (20 to 120 ohm in seven meters' manuals).
 #pragma once
 
 #include "halfsplit/harness/harness.hpp"

@@ -26,7 +26,9 @@ struct Expectation {
 //   reading A B 2.5V                         volts; VALUE may also be spelled open | closed
 //   intake complaint=... recent=... conditions=wet,hot replaced=M1,M2
 //   safe ignition=off bus=asleep battery=off waited=10
-//   answers all | none | M1,M2 silent M3     either list may be left out: the rest of the modules
+//   answers all | none                       every module of the network
+//   answers M1,M2 | silent M3 | M1 silent M3 one list alone: the rest is on the other side; both: as told,
+//                                            the rest not scanned
 //   seen PART faulty|sound|unsure [words]    also: faulty | sound | unsure [words] for the awaited part
 //   cover off|on COVER    unplugged PART    plugged PART    clip POINT
 //   repair PART reseated|cleaned|repaired|replaced|bridged [words]

@@ -128,9 +128,10 @@ class Teller {
         return text;
     }
     std::string operator()(const SafeState& safe) const {
-        return fmt::format("Ignition {}, bus {}, battery {}, waited {}", safe.ignition_off ? "off" : "on",
+        return fmt::format("Ignition {}, bus {}, battery {}, {}", safe.ignition_off ? "off" : "on",
                            safe.bus_asleep ? "asleep" : "awake", safe.battery_off ? "off" : "connected",
-                           format_minutes(safe.waited_minutes));
+                           safe.waited_minutes > 0 ? "waited " + format_minutes(safe.waited_minutes)
+                                                   : "waiting time not stated");
     }
     std::string operator()(const Answers& answers) const {
         return fmt::format("Answering: {}. Silent: {}", listed(answers.answering), listed(answers.silent));
