@@ -40,7 +40,8 @@ class OneStep {
           options_(options),
           outline_(problem),
           prior_(prior_of(problem)),
-          ground_(outline_, cut(outline_.by_kind(prior_), options.ignored)),
+          kept_(cut(outline_.by_kind(prior_), options.ignored)),
+          ground_(outline_, kept_),
           desk_(ground_, options.limits.states),
           opening_{outline_, desk_, options.ignored, options.limits.states} {}
 
@@ -48,6 +49,7 @@ class OneStep {
     Recommendation run() {
         Recommendation result;
         result.truthful = rank_all(desk_, ground_.sets.all(), problem_.start, 0);
+        result.lower_bound = sum_of(kept_) * result.truthful.lower_bound;
         Ranking ranking(desk_, ground_.sets.all(), problem_.start);
         if (ranking.nothing_to_do()) return result;
         std::vector<RankedChoice> estimates;
@@ -195,6 +197,7 @@ class OneStep {
     const OneStepOptions& options_;
     Outline outline_;
     std::vector<double> prior_;
+    std::vector<double> kept_;  // by kind of the outline
     Ground ground_;
     Desk desk_;
     Opening opening_;

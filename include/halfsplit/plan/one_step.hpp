@@ -34,6 +34,9 @@ struct Option {
 struct Recommendation {
     std::vector<Option> options;  // best first; empty when nothing is left to do
     Solution truthful;            // the optimum for the cut belief had readings been truthful
+    // At most the least expected minutes for the whole belief, had readings been truthful: what was cut off
+    // may cost nothing, the rest costs at least its own optimum.
+    double lower_bound = 0;
 };
 
 // Looks at the best `candidates` choices of the truthful optimum and at laying bare the two likeliest
