@@ -23,7 +23,7 @@ struct Question {
 
 constexpr std::array<Question, 4> intake_questions{{
     {"complaint", "complaint"},
-    {"conditions", "when (wet, hot, cold, bumps, comes and goes)"},
+    {"conditions", "when (wet, bumps, comes and goes)"},
     {"recent", "recent work or add-ons"},
     {"replaced", "replaced before this visit"},
 }};
