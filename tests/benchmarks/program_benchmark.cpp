@@ -1,5 +1,4 @@
 // The program as its users wait for it: whole processes on real files, and the loading of a large harness.
-#define CATCH_CONFIG_ENABLE_BENCHMARKING
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/harness/read.hpp"
 
