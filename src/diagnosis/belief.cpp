@@ -98,8 +98,7 @@ class Inference {
         for (std::size_t v = 0; v < variants; ++v) {
             const double share = 1.0 / static_cast<double>(variants);
             add(result, {.variant = v, .prior = share * rates_.nothing_wrong});
-            const auto faults =
-                all_faults(predictor_.harness(), predictor_.circuit(v, evidence_.apart).assembly);
+            const auto faults = all_faults(predictor_.harness(), predictor_.circuit(v).assembly);
             const auto weights = fault_weights(predictor_.harness(), faults);
             for (std::size_t f = 0; f < faults.size(); ++f) {
                 add(result, {.variant = v,

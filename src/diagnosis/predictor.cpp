@@ -19,36 +19,45 @@ std::vector<Fault> remaining(const Explanation& explanation, const Situation& si
     return left;
 }
 
-std::vector<Change> changes(const std::vector<Fault>& faults, const Assembly& assembly) {
-    std::vector<Change> all;
-    for (const Fault& fault : faults) {
-        for (const Change& change : changes(fault, assembly)) {
-            // Two faults on one edge: an open outweighs a bad joint.
-            const auto same = std::find_if(all.begin(), all.end(),
-                                           [&](const Change& other) { return other.edge == change.edge; });
-            if (same == all.end()) {
-                all.push_back(change);
-            } else {
-                same->ohm = std::max(same->ohm, change.ohm);
-            }
+namespace {
+
+// Two things that happen to one edge: an open outweighs a bad joint.
+void merge(std::vector<Change>& all, const std::vector<Change>& more) {
+    for (const Change& change : more) {
+        const auto same = std::find_if(all.begin(), all.end(),
+                                       [&](const Change& other) { return other.edge == change.edge; });
+        if (same == all.end()) {
+            all.push_back(change);
+        } else {
+            same->ohm = std::max(same->ohm, change.ohm);
         }
     }
-    return all;
 }
+
+}  // namespace
 
 Predictor::Predictor(const harness::Harness& harness, harness::Index network)
     : harness_(harness), network_(network), variants_(harness::variants(harness)) {}
 
-const PreparedCircuit& Predictor::circuit(std::size_t variant, const electrics::Apart& apart) {
-    auto& prepared = circuits_[{variant, apart}];
+const PreparedCircuit& Predictor::circuit(std::size_t variant) {
+    auto& prepared = circuits_[variant];
     if (!prepared) {
-        Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present, apart);
+        Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present);
         electrics::Solver solver(assembly.circuit);
         electrics::Graph graph(assembly.circuit);
         prepared = std::make_unique<PreparedCircuit>(
             PreparedCircuit{std::move(assembly), std::move(solver), std::move(graph)});
     }
     return *prepared;
+}
+
+std::vector<Change> Predictor::changes(const Explanation& explanation, const Situation& situation) {
+    const Assembly& assembly = circuit(explanation.variant).assembly;
+    std::vector<Change> all;
+    for (const Fault& fault : remaining(explanation, situation))
+        merge(all, diagnosis::changes(fault, assembly));
+    merge(all, electrics::taken_apart(assembly, harness_, situation.apart));
+    return all;
 }
 
 namespace {
@@ -69,7 +78,7 @@ electrics::Node node_of(const Contact& contact, const Assembly& assembly) {
 
 std::vector<double> Predictor::ohms(const Explanation& explanation, const Situation& situation,
                                     const std::vector<Tips>& tips) {
-    const PreparedCircuit& prepared = circuit(explanation.variant, situation.apart);
+    const PreparedCircuit& prepared = circuit(explanation.variant);
     std::vector<electrics::Tips> nodes;
     std::vector<std::size_t> asked;
     std::vector<double> result(tips.size(), std::numeric_limits<double>::quiet_NaN());
@@ -80,8 +89,7 @@ std::vector<double> Predictor::ohms(const Explanation& explanation, const Situat
         nodes.push_back({red, black});
         asked.push_back(i);
     }
-    const auto solved =
-        prepared.solver.resistances(nodes, changes(remaining(explanation, situation), prepared.assembly));
+    const auto solved = prepared.solver.resistances(nodes, changes(explanation, situation));
     for (std::size_t i = 0; i < asked.size(); ++i) result[asked[i]] = solved[i];
     return result;
 }

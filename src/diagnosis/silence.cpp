@@ -75,10 +75,10 @@ bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
 
 double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
                   Predictor& predictor) {
-    const PreparedCircuit& circuit = predictor.circuit(explanation.variant, situation.apart);
+    const PreparedCircuit& circuit = predictor.circuit(explanation.variant);
     const Assembly& assembly = circuit.assembly;
     if (assembly.socket_high == none || assembly.socket_low == none) return 1;
-    const Reach faulty = reach(circuit, changes(remaining(explanation, situation), assembly));
+    const Reach faulty = reach(circuit, predictor.changes(explanation, situation));
 
     const harness::Assumptions& rates = predictor.harness().assumptions;
     double independent = 1;

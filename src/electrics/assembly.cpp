@@ -30,9 +30,8 @@ std::size_t at(Line line) {
 
 class Builder {
   public:
-    Builder(const Harness& harness, Index network, const std::vector<char>& present, const Apart& apart,
-            const Figures& figures)
-        : harness_(harness), network_(network), present_(present), apart_(apart), figures_(figures) {
+    Builder(const Harness& harness, Index network, const std::vector<char>& present, const Figures& figures)
+        : harness_(harness), network_(network), present_(present), figures_(figures) {
         result_.node_of_terminal.assign(harness.terminals.size(), none);
         result_.edges_of_part.resize(harness.parts.size());
         behind_.assign(harness.terminals.size(), none);
@@ -75,8 +74,6 @@ class Builder {
         result_.roles.push_back(role);
     }
 
-    bool is_apart(Index part) const { return std::binary_search(apart_.begin(), apart_.end(), part); }
-
     // The contacts from a part's terminals to its inside.
     Pair add_contacts(Index part, const Port& port) {
         Pair inside{none, none};
@@ -84,7 +81,7 @@ class Builder {
             const Index terminal = port.terminal[at(line)];
             if (terminal == none) continue;
             inside[at(line)] = add_node();
-            add_edge(node_of(terminal), inside[at(line)], is_apart(part) ? open_circuit : figures_.contact,
+            add_edge(node_of(terminal), inside[at(line)], figures_.contact,
                      {.kind = EdgeKind::Contact, .part = part, .line = line, .terminal = terminal});
         }
         return inside;
@@ -221,7 +218,7 @@ class Builder {
     void add_connector(Index part) {
         for (const auto& [first, second] : mates_[part]) {
             if (result_.node_of_terminal[first] == none || result_.node_of_terminal[second] == none) continue;
-            add_edge(node_of(first), node_of(second), is_apart(part) ? open_circuit : figures_.contact,
+            add_edge(node_of(first), node_of(second), figures_.contact,
                      {.kind = EdgeKind::Contact, .part = part, .line = line_[first], .terminal = first});
         }
         for (const Index point : points_[part]) {
@@ -255,7 +252,6 @@ class Builder {
     const Harness& harness_;
     Index network_;
     const std::vector<char>& present_;
-    const Apart& apart_;
     Figures figures_;
     Assembly result_;
     std::size_t nodes_ = 0;
@@ -268,9 +264,20 @@ class Builder {
 
 }  // namespace
 
-Assembly assemble(const Harness& harness, Index network, const std::vector<char>& present, const Apart& apart,
+Assembly assemble(const Harness& harness, Index network, const std::vector<char>& present,
                   const Figures& figures) {
-    return Builder(harness, network, present, apart, figures).build();
+    return Builder(harness, network, present, figures).build();
+}
+
+std::vector<Change> taken_apart(const Assembly& assembly, const Harness& harness, const Apart& apart) {
+    std::vector<Change> changes;
+    for (const Index part : apart) {
+        if (harness.parts[part].kind == PartKind::Socket) continue;
+        for (const std::size_t edge : assembly.edges_of_part[part]) {
+            if (assembly.roles[edge].kind == EdgeKind::Contact) changes.push_back({edge, open_circuit});
+        }
+    }
+    return changes;
 }
 
 }  // namespace halfsplit::electrics

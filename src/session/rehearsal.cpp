@@ -119,7 +119,7 @@ class Player {
     // Each module answers or not, whichever is likelier with the fault in.
     job::Answers scan(const job::State& state) {
         job::Answers answers;
-        for (const auto& module : predictor_.circuit(truth_.variant, {}).assembly.modules) {
+        for (const auto& module : predictor_.circuit(truth_.variant).assembly.modules) {
             const double silent = diagnosis::likelihood({.answering = {}, .silent = {module.part}},
                                                         explanation_, now(state), predictor_);
             (silent > 0.5 ? answers.silent : answers.answering).push_back(harness_.parts[module.part].id);

@@ -49,7 +49,7 @@ TEST_CASE("truthful readings never exclude the truth") {
     for (std::uint64_t seed = 1; seed <= 150; ++seed) {
         const harness::Harness harness = harness_from_text(random_harness_json(seed, {.most_points = 16}));
         diagnosis::Predictor predictor(harness, 0);
-        const auto faults = diagnosis::all_faults(harness, predictor.circuit(0, {}).assembly);
+        const auto faults = diagnosis::all_faults(harness, predictor.circuit(0).assembly);
         const diagnosis::Fault truth = faults[dice.below(faults.size())];
         const diagnosis::Explanation explanation{.faults = {truth}};
         diagnosis::Evidence evidence;

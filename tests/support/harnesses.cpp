@@ -32,7 +32,7 @@ diagnosis::Tips tips(const harness::Harness& harness, const std::string& red, co
 diagnosis::Fault fault_named(const harness::Harness& harness, const std::string& name, double ohm) {
     diagnosis::Predictor predictor(harness, 0);
     for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant) {
-        for (const auto& fault : diagnosis::all_faults(harness, predictor.circuit(variant, {}).assembly)) {
+        for (const auto& fault : diagnosis::all_faults(harness, predictor.circuit(variant).assembly)) {
             if (diagnosis::name(harness, fault) == name && (ohm == 0 || fault.ohm == ohm)) return fault;
         }
     }

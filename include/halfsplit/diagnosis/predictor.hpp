@@ -1,6 +1,6 @@
 // What a meter would show, for any explanation, anywhere on one network: the resistor network solved, never a
-// table of special cases. One circuit and one factorisation for each variant and each set of parts taken
-// apart.
+// table of special cases. One circuit and one factorisation for each variant; faults and parts taken apart
+// are changes to it.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
@@ -44,7 +44,10 @@ class Predictor {
     const std::vector<harness::Variant>& variants() const { return variants_; }
 
     // Built on first use and kept.
-    const PreparedCircuit& circuit(std::size_t variant, const electrics::Apart& apart);
+    const PreparedCircuit& circuit(std::size_t variant);
+
+    // What an explanation does to the circuit of its variant as things stand: its faults, and what is apart.
+    std::vector<electrics::Change> changes(const Explanation& explanation, const Situation& situation);
 
     // Ohms for each pair of tips; infinity is OL, NaN where a tip is not on the explanation's variant.
     std::vector<double> ohms(const Explanation& explanation, const Situation& situation,
@@ -54,10 +57,7 @@ class Predictor {
     const harness::Harness& harness_;
     harness::Index network_;
     std::vector<harness::Variant> variants_;
-    std::map<std::pair<std::size_t, electrics::Apart>, std::unique_ptr<PreparedCircuit>> circuits_;
+    std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;  // by variant
 };
-
-// What all faults together do to the circuit.
-std::vector<electrics::Change> changes(const std::vector<Fault>& faults, const electrics::Assembly& assembly);
 
 }  // namespace halfsplit::diagnosis

@@ -67,9 +67,13 @@ struct Assembly {
 };
 
 // All the networks of a file are separate circuits: `network` names the one wanted. `present` is by part (a
-// variant's). Parts that are apart keep their edges, opened, so that edge and node numbers do not depend on
-// `apart`. Linear in the parts.
+// variant's). Everything is mated and plugged in. Linear in the parts.
 Assembly assemble(const harness::Harness& harness, harness::Index network, const std::vector<char>& present,
-                  const Apart& apart = {}, const Figures& figures = {});
+                  const Figures& figures = {});
+
+// What taking parts apart does: the contacts of connectors, modules, plugs and terminators open. A part that
+// cannot come apart (splice, socket, run) or is not on the vehicle changes nothing.
+std::vector<Change> taken_apart(const Assembly& assembly, const harness::Harness& harness,
+                                const Apart& apart);
 
 }  // namespace halfsplit::electrics
