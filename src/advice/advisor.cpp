@@ -2,7 +2,6 @@
 
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/safety.hpp"
-#include "halfsplit/base/units.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
 #include <fmt/format.h>
@@ -15,7 +14,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace halfsplit::advice {
 
@@ -39,20 +37,6 @@ constexpr double suspect_chance = 0.01;
 constexpr std::size_t most_listed = 12;
 // From here on the bus is taken for sound, once H to L has been read as things stand.
 constexpr double sound_enough = 0.995;
-
-// States that each plan may expand before it answers with a bound in place of a proof: a count, not a time,
-// so that the same job gets the same advice everywhere.
-constexpr std::uint64_t most_states = 20'000;
-
-std::string range_words(const OutcomeClass& outcome) {
-    if (outcome.not_there) return "the point is not there";
-    if (!std::isfinite(outcome.high_ohm)) return "open (OL)";
-    if (outcome.high_ohm < 3) return "closed, below 3 ohm";
-    const std::string low = format_ohm(outcome.low_ohm);
-    const std::string high = format_ohm(outcome.high_ohm);
-    const bool one_figure = outcome.high_ohm < 1.05 * outcome.low_ohm + 0.5;
-    return one_figure ? "about " + high : low + " to " + high;
-}
 
 class Case {
   public:
@@ -268,7 +252,7 @@ class Case {
 
     Forecast forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows) const {
         Forecast view;
-        view.shows = range_words(shows);
+        view.shows = in_words(shows);
         view.low_ohm = shows.low_ohm;
         view.high_ohm = shows.high_ohm;
         view.chance = outcome.chance;

@@ -1,16 +1,12 @@
 #include "advice/problem.hpp"
 
-#include "halfsplit/harness/companions.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <tuple>
 
 namespace halfsplit::advice {
 
 using diagnosis::Belief;
-using diagnosis::Contact;
 using diagnosis::Explanation;
 using diagnosis::Fault;
 using diagnosis::Tips;
@@ -19,99 +15,21 @@ using harness::none;
 
 namespace {
 
-// Explanations below this are left to come back when a reading speaks for them.
+// Share of what is not sound below which an explanation is not planned for.
 constexpr double negligible = 1e-5;
 
-// Explanations that differ only by ohms are one to the planner: the likeliest stands for them.
-struct Representative {
-    const Explanation* explanation = nullptr;
-    double best = 0, probability = 0;
-};
-
-using FaultKey = std::tuple<Index, int, int, Index, Index>;
-
-FaultKey key_of(const Fault& fault) {
-    return {fault.part, static_cast<int>(fault.mode), static_cast<int>(fault.lines), fault.terminal,
-            fault.run};
+// Those below this are left to come back when a reading speaks for them.
+double least_probability(const Belief& belief) {
+    return negligible * std::max(1e-3, 1 - nothing_wrong(belief));
 }
 
-std::vector<Representative> representatives(const Belief& belief) {
-    const double least = negligible * std::max(1e-3, 1 - nothing_wrong(belief));
-    std::map<std::pair<std::size_t, std::vector<FaultKey>>, Representative> merged;
-    for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
-        if (belief.probability[i] < least / 10) continue;
-        std::vector<FaultKey> faults;
-        for (const Fault& fault : remaining(belief.explanations[i], belief.now))
-            faults.push_back(key_of(fault));
-        std::sort(faults.begin(), faults.end());
-        Representative& own = merged[{belief.explanations[i].variant, std::move(faults)}];
-        own.probability += belief.probability[i];
-        if (belief.probability[i] > own.best) {
-            own.best = belief.probability[i];
-            own.explanation = &belief.explanations[i];
-        }
-    }
-    std::vector<Representative> result;
-    for (const auto& [ignored, representative] : merged) {
-        if (representative.probability >= least) result.push_back(representative);
-    }
-    return result;
-}
-
-Contact at(Index terminal) {
-    return {Contact::Kind::Terminal, terminal};
-}
-
-std::vector<PlannedReading> candidate_readings(const PoseInput& input) {
+std::vector<PlannedReading> planned_readings(const PoseInput& input) {
     std::vector<PlannedReading> result;
-    const auto add = [&](const Contact& red, const Contact& black) {
-        const Tips tips{red, black};
+    for (const Tips& tips : candidate_readings(input.harness, input.network, input.clip)) {
         const auto& barred = input.unreachable;
         if (std::find(barred.begin(), barred.end(), tips) == barred.end()) result.push_back({tips, {}});
-    };
-    const auto& clip = input.harness.points[input.clip].terminal;
-    add(at(clip[0]), at(clip[1]));
-    for (const Index terminal : clip) {
-        add(at(terminal), {Contact::Kind::Ground, none});
-        add(at(terminal), {Contact::Kind::Supply, none});
-    }
-    for (Index point = 0; point < input.harness.points.size(); ++point) {
-        if (point == input.clip || input.harness.points[point].network != input.network) continue;
-        const auto& terminal = input.harness.points[point].terminal;
-        for (std::size_t line = 0; line < 2; ++line) add(at(terminal[line]), at(clip[line]));
     }
     return result;
-}
-
-// Sorts predictions into outcomes that a meter can tell apart; returns the outcome of each.
-std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes) {
-    std::vector<std::size_t> order(predicted.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    const auto value = [&](std::size_t i) {
-        return predicted[i] < diagnosis::meter_limit_ohm ? predicted[i] : electrics::open_circuit;
-    };
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
-    std::vector<int> outcome(predicted.size(), 0);
-    for (const std::size_t i : order) {
-        if (std::isnan(predicted[i])) continue;
-        if (classes.empty() || diagnosis::distinguishable(classes.back().high_ohm, value(i))) {
-            classes.push_back({value(i), value(i)});
-        }
-        classes.back().high_ohm = value(i);
-        outcome[i] = static_cast<int>(classes.size()) - 1;
-    }
-    // A bad contact reads OL, so that outcome is always possible.
-    if (classes.empty() || std::isfinite(classes.back().high_ohm)) {
-        classes.push_back({electrics::open_circuit, electrics::open_circuit});
-    }
-    if (std::any_of(predicted.begin(), predicted.end(), [](double ohm) { return std::isnan(ohm); })) {
-        classes.push_back({0, 0, true});
-        for (std::size_t i = 0; i < predicted.size(); ++i) {
-            if (std::isnan(predicted[i])) outcome[i] = static_cast<int>(classes.size()) - 1;
-        }
-    }
-    return outcome;
 }
 
 int open_outcome(const std::vector<OutcomeClass>& classes) {
@@ -133,8 +51,8 @@ Index part_to_find(const Explanation& explanation, const Belief& belief, const s
 class Poser {
   public:
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
-        : input_(input), predictor_(predictor), representatives_(representatives(input.belief)) {
-        result_.readings = candidate_readings(input);
+        : input_(input), predictor_(predictor), representatives_(representatives(input.belief, least_probability(input.belief))) {
+        result_.readings = planned_readings(input);
     }
 
     Posed run() {

@@ -6,15 +6,16 @@
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/plan/problem.hpp"
 
+#include "advice/candidates.hpp"
+
+#include <cstdint>
 #include <vector>
 
 namespace halfsplit::advice {
 
-// One outcome of a planned reading: predictions a meter cannot tell apart.
-struct OutcomeClass {
-    double low_ohm = 0, high_ohm = 0;  // infinity: OL
-    bool not_there = false;            // the point is not on that variant of the vehicle
-};
+// States that each plan may expand before it answers with a bound in place of a proof: a count, not a time,
+// so that the same job gets the same advice everywhere.
+inline constexpr std::uint64_t most_states = 20'000;
 
 struct PlannedReading {
     diagnosis::Tips tips;                // red is carried about, black is on the clip

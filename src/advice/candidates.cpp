@@ -1,0 +1,110 @@
+#include "advice/candidates.hpp"
+
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/diagnosis/meter.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace halfsplit::advice {
+
+using diagnosis::Belief;
+using diagnosis::Contact;
+using diagnosis::Fault;
+using diagnosis::Tips;
+using harness::Index;
+using harness::none;
+
+std::string in_words(const OutcomeClass& outcome) {
+    if (outcome.not_there) return "the point is not there";
+    if (!std::isfinite(outcome.high_ohm)) return "open (OL)";
+    if (outcome.high_ohm < 3) return "closed, below 3 ohm";
+    const std::string low = format_ohm(outcome.low_ohm);
+    const std::string high = format_ohm(outcome.high_ohm);
+    const bool one_figure = outcome.high_ohm < 1.05 * outcome.low_ohm + 0.5;
+    return one_figure ? "about " + high : low + " to " + high;
+}
+
+std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes) {
+    std::vector<std::size_t> order(predicted.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    const auto value = [&](std::size_t i) {
+        return predicted[i] < diagnosis::meter_limit_ohm ? predicted[i] : electrics::open_circuit;
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
+    std::vector<int> outcome(predicted.size(), 0);
+    for (const std::size_t i : order) {
+        if (std::isnan(predicted[i])) continue;
+        if (classes.empty() || diagnosis::distinguishable(classes.back().high_ohm, value(i))) {
+            classes.push_back({value(i), value(i)});
+        }
+        classes.back().high_ohm = value(i);
+        outcome[i] = static_cast<int>(classes.size()) - 1;
+    }
+    if (classes.empty() || std::isfinite(classes.back().high_ohm)) {
+        classes.push_back({electrics::open_circuit, electrics::open_circuit});
+    }
+    if (std::any_of(predicted.begin(), predicted.end(), [](double ohm) { return std::isnan(ohm); })) {
+        classes.push_back({0, 0, true});
+        for (std::size_t i = 0; i < predicted.size(); ++i) {
+            if (std::isnan(predicted[i])) outcome[i] = static_cast<int>(classes.size()) - 1;
+        }
+    }
+    return outcome;
+}
+
+namespace {
+
+using FaultKey = std::tuple<Index, int, int, Index, Index>;
+
+FaultKey key_of(const Fault& fault) {
+    return {fault.part, static_cast<int>(fault.mode), static_cast<int>(fault.lines), fault.terminal,
+            fault.run};
+}
+
+}  // namespace
+
+std::vector<Representative> representatives(const Belief& belief, double least) {
+    std::map<std::pair<std::size_t, std::vector<FaultKey>>, Representative> merged;
+    for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
+        if (belief.probability[i] < least / 10) continue;
+        std::vector<FaultKey> faults;
+        for (const Fault& fault : remaining(belief.explanations[i], belief.now))
+            faults.push_back(key_of(fault));
+        std::sort(faults.begin(), faults.end());
+        Representative& own = merged[{belief.explanations[i].variant, std::move(faults)}];
+        own.probability += belief.probability[i];
+        if (own.explanation == nullptr || belief.probability[i] > own.best) {
+            own.best = belief.probability[i];
+            own.explanation = &belief.explanations[i];
+        }
+    }
+    std::vector<Representative> result;
+    for (const auto& [ignored, representative] : merged) {
+        if (representative.probability >= least) result.push_back(representative);
+    }
+    return result;
+}
+
+std::vector<Tips> candidate_readings(const harness::Harness& harness, Index network, Index clip) {
+    const auto at = [](Index terminal) { return Contact{Contact::Kind::Terminal, terminal}; };
+    std::vector<Tips> result;
+    const auto& on_clip = harness.points[clip].terminal;
+    result.push_back({at(on_clip[0]), at(on_clip[1])});
+    for (const Index terminal : on_clip) {
+        result.push_back({at(terminal), {Contact::Kind::Ground, none}});
+        result.push_back({at(terminal), {Contact::Kind::Supply, none}});
+    }
+    for (Index point = 0; point < harness.points.size(); ++point) {
+        if (point == clip || harness.points[point].network != network) continue;
+        const auto& terminal = harness.points[point].terminal;
+        for (std::size_t line = 0; line < 2; ++line) result.push_back({at(terminal[line]), at(on_clip[line])});
+    }
+    return result;
+}
+
+}  // namespace halfsplit::advice

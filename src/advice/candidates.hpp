@@ -1,0 +1,42 @@
+// What the planner and the survey both start from: the readings that can be asked for, what they may show, and
+// the ways the vehicle could be that are worth telling apart.
+#pragma once
+
+#include "halfsplit/diagnosis/belief.hpp"
+#include "halfsplit/diagnosis/predictor.hpp"
+#include "halfsplit/harness/harness.hpp"
+
+#include <string>
+#include <vector>
+
+namespace halfsplit::advice {
+
+// One outcome of a reading: predictions a meter cannot tell apart.
+struct OutcomeClass {
+    double low_ohm = 0, high_ohm = 0;  // infinity: OL
+    bool not_there = false;            // the point is not on that variant of the vehicle
+};
+
+// "closed, below 3 ohm", "about 240 ohm", "open (OL)".
+std::string in_words(const OutcomeClass& outcome);
+
+// Sorts predictions into outcomes that a meter can tell apart, lowest first; returns the outcome of each. A
+// new outcome begins where two neighbours are distinguishable. Open is always an outcome, because a bad
+// contact reads so. NaN (not on that variant) is an outcome of its own, the last.
+std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes);
+
+// Explanations that differ only by ohms are one: the likeliest stands for them.
+struct Representative {
+    const diagnosis::Explanation* explanation = nullptr;  // into the belief
+    double best = 0;                                      // its own probability
+    double probability = 0;                               // of all it stands for
+};
+// In order of variant and fault. Those below `least` are left out.
+std::vector<Representative> representatives(const diagnosis::Belief& belief, double least);
+
+// Whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity of each line from
+// the clip to every other point of the network. Red is carried about, black is on the clip.
+std::vector<diagnosis::Tips> candidate_readings(const harness::Harness& harness, harness::Index network,
+                                                harness::Index clip);
+
+}  // namespace halfsplit::advice
