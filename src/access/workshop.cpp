@@ -43,6 +43,16 @@ std::vector<CoverSet> close(const std::vector<Cover>& covers) {
     return closure;
 }
 
+void require_table(std::size_t places, const std::vector<double>& travel) {
+    require(places >= 1, "a workshop needs at least one place");
+    require(travel.size() / places == places && travel.size() % places == 0,
+            "the travel table has " + std::to_string(travel.size()) + " entries for " +
+                std::to_string(places) + " places; it needs one for each pair, in rows");
+    for (std::size_t i = 0; i < travel.size(); ++i)
+        require(is_time(travel[i]), "travel from place " + std::to_string(i / places) + " to place " +
+                                        std::to_string(i % places) + " is negative or not finite");
+}
+
 }  // namespace
 
 Workshop::Workshop() : travel_{0.0} {}
@@ -51,13 +61,7 @@ Workshop::Workshop(std::vector<Cover> covers, std::size_t places, std::vector<do
     : places_(places), travel_(std::move(travel_minutes)) {
     require(covers.size() <= most_covers, std::to_string(covers.size()) + " covers, and at most " +
                                               std::to_string(most_covers) + " can be planned with");
-    require(places >= 1, "a workshop needs at least one place");
-    require(travel_.size() / places == places && travel_.size() % places == 0,
-            "the travel table has " + std::to_string(travel_.size()) + " entries for " +
-                std::to_string(places) + " places; it needs one for each pair, in rows");
-    for (std::size_t i = 0; i < travel_.size(); ++i)
-        require(is_time(travel_[i]), "travel from place " + std::to_string(i / places) + " to place " +
-                                         std::to_string(i % places) + " is negative or not finite");
+    require_table(places, travel_);
     const CoverSet known = covers.size() == most_covers ? ~CoverSet{0} : (CoverSet{1} << covers.size()) - 1;
     for (std::size_t c = 0; c < covers.size(); ++c) {
         require(is_time(covers[c].off_minutes),
@@ -69,6 +73,14 @@ Workshop::Workshop(std::vector<Cover> covers, std::size_t places, std::vector<do
         minutes_.push_back(covers[c].off_minutes + covers[c].on_minutes);
     }
     closure_ = close(covers);
+}
+
+Workshop Workshop::with_places(std::size_t places, std::vector<double> travel_minutes) const {
+    require_table(places, travel_minutes);
+    Workshop other = *this;
+    other.places_ = places;
+    other.travel_ = std::move(travel_minutes);
+    return other;
 }
 
 CoverSet Workshop::closure(CoverSet covers) const {

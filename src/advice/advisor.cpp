@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "advice/doubt.hpp"
+#include "advice/preparation.hpp"
 #include "advice/problem.hpp"
 #include "advice/proof.hpp"
 #include "advice/spot.hpp"
@@ -54,8 +55,7 @@ class Case {
         if (!state_.intake) return only(Action::Intake);
         if (state_.scans.empty()) return only(Action::Scan);
         if (const Index faulty = seen_faulty(); faulty != none) return repair(faulty);
-        if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured)
-            return believed(Action::Verify);
+        if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured) return verify();
         if (proof() == Proof::Cured) {
             return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
         }
@@ -69,9 +69,12 @@ class Case {
         return advice_;
     }
 
-    Recommendation believed(Action action) {
+    // A repair is proven with everything plugged in.
+    Recommendation verify() {
         take_belief();
-        return only(action);
+        for (const Index part : evidence_.apart)
+            prepare({.step = ArrangingStep::PlugIn, .part = part, .site = costs_.look(part)});
+        return only(Action::Verify);
     }
 
     // The part last seen to be faulty, while no repair has followed.
@@ -90,7 +93,7 @@ class Case {
         take_belief();
         advice_.action = Action::Repair;
         advice_.target = spot_of_part(harness_, part);
-        approach(costs_.look(part));
+        approach(costs_.look(part), standing_);
         return advice_;
     }
 
@@ -139,18 +142,18 @@ class Case {
     Recommendation hunt() {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
-        posed_ = pose({harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_),
-                       barred()},
-                      predictor_);
+        posed_ =
+            pose({{harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_)},
+                  barred(),
+                  unreachable()},
+                 predictor_);
         const plan::Recommendation plan = plan::one_step(posed_.problem, {.limits = {.states = most_states}});
         if (!take_plan(plan)) return only(Action::LookElsewhere);
         advice_.cannot_tell = what_the_last_reading_cannot_tell();
         return advice_;
     }
 
-    // Readings that are not asked for as things stand: what could not be reached, and what was taken twice
-    // already. A reading that comes out the same a second time is not going to tell more the third time.
-    std::vector<diagnosis::Tips> barred() const {
+    std::vector<diagnosis::Tips> unreachable() const {
         std::vector<diagnosis::Tips> result;
         for (const job::TakenReading& taken : state_.readings) {
             if (taken.reading.outcome != job::Outcome::CouldNotReach) continue;
@@ -158,6 +161,13 @@ class Case {
             const auto black = contact_named(harness_, taken.reading.black);
             if (red && black) result.push_back({*red, *black});
         }
+        return result;
+    }
+
+    // Readings that are not asked for as things stand: what could not be reached, and what was taken twice
+    // already. A reading that comes out the same a second time is not going to tell more the third time.
+    std::vector<diagnosis::Tips> barred() const {
+        std::vector<diagnosis::Tips> result = unreachable();
         for (const diagnosis::Measured& taken : evidence_.measured) {
             if (times_taken(taken.tips) >= 2) result.push_back(taken.tips);
         }
@@ -202,9 +212,10 @@ class Case {
             advice_.action = Action::Read;
             advice_.red = spot_of(harness_, reading.tips.red);
             advice_.black = spot_of(harness_, reading.tips.black);
-            mark_clip(reading);
-            advice_.recheck = taken_before(reading.tips);
-            approach(posed_.problem.tests[option.choice.index].site);
+            const Arrangement& arrangement = posed_.arrangements[reading.arrangement];
+            mark_clip(arrangement.clip);
+            advice_.recheck = reading.arrangement == 0 && taken_before(reading.tips);
+            approach(reading.site, prepare(arrangement));
             for (const plan::OutcomeView& outcome : option.outcomes) {
                 const OutcomeClass& shows = reading.outcomes[static_cast<std::size_t>(outcome.outcome)];
                 if (outcome.chance > 0) advice_.outcomes.push_back(forecast(outcome, shows));
@@ -214,7 +225,7 @@ class Case {
         const Index part = posed_.part_of_element[option.choice.index];
         advice_.action = Action::Look;
         advice_.target = spot_of_part(harness_, part);
-        approach(posed_.problem.bare[option.choice.index]);
+        approach(costs_.look(part), standing_);
         for (const plan::OutcomeView& outcome : option.outcomes) {
             Forecast view = forecast(outcome, {});
             view.shows = outcome.outcome == 0 ? "it is the fault" : "it is not";
@@ -222,14 +233,35 @@ class Case {
         }
     }
 
-    void mark_clip(const PlannedReading& reading) {
-        const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
-        const auto on_clip = [&](const Contact& contact) {
-            return contact.kind == Contact::Kind::Terminal &&
-                   (contact.terminal == clip[0] || contact.terminal == clip[1]);
+    // What has to be done first; returns where one stands then.
+    access::Standing prepare(const Arrangement& arrangement) {
+        if (arrangement.step == ArrangingStep::None) return standing_;
+        Preparation step = preparation(harness_, arrangement);
+        if (arrangement.site.place != standing_.place)
+            step.travel_to = harness_.places[arrangement.site.place].name;
+        step.travel_minutes = costs_.workshop().travel(standing_.place, arrangement.site.place);
+        const auto covers = costs_.to_take_off(arrangement.site, standing_.off);
+        step.covers = cover_steps(harness_, covers);
+        add_cautions(arrangement.site.place, covers);
+        advice_.prepare.push_back(std::move(step));
+        return {arrangement.site.place, standing_.off | arrangement.site.need};
+    }
+
+    void add_cautions(Index place, const std::vector<Index>& covers) {
+        for (std::string& caution : cautions(harness_, place, covers)) {
+            if (std::find(advice_.cautions.begin(), advice_.cautions.end(), caution) ==
+                advice_.cautions.end())
+                advice_.cautions.push_back(std::move(caution));
+        }
+    }
+
+    void mark_clip(Index clip_point) {
+        const auto& clip = harness_.points[clip_point].terminal;
+        const auto on_clip = [&](const std::string& name) {
+            return name == terminal_name(harness_, clip[0]) || name == terminal_name(harness_, clip[1]);
         };
-        advice_.red.clip = on_clip(reading.tips.red);
-        advice_.black.clip = on_clip(reading.tips.black);
+        advice_.red.clip = on_clip(advice_.red.name);
+        advice_.black.clip = on_clip(advice_.black.name);
     }
 
     // In the state the bus is in now.
@@ -242,12 +274,12 @@ class Case {
 
     bool taken_before(const diagnosis::Tips& tips) const { return times_taken(tips) > 0; }
 
-    void approach(const access::Site& site) {
-        if (site.place != standing_.place) advice_.travel_to = harness_.places[site.place].name;
-        advice_.travel_minutes = costs_.workshop().travel(standing_.place, site.place);
-        const auto covers = costs_.to_take_off(site, standing_.off);
+    void approach(const access::Site& site, const access::Standing& from) {
+        if (site.place != from.place) advice_.travel_to = harness_.places[site.place].name;
+        advice_.travel_minutes = costs_.workshop().travel(from.place, site.place);
+        const auto covers = costs_.to_take_off(site, from.off);
         advice_.covers = cover_steps(harness_, covers);
-        advice_.cautions = cautions(harness_, site.place, covers);
+        add_cautions(site.place, covers);
     }
 
     Forecast forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows) const {
@@ -273,9 +305,10 @@ class Case {
         other.expected_minutes = option.choice.expected_minutes;
         other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
         if (option.choice.step == plan::Step::Test) {
-            const diagnosis::Tips& tips = posed_.readings[option.choice.index].tips;
-            other.red = name_of(harness_, tips.red);
-            other.black = name_of(harness_, tips.black);
+            const PlannedReading& reading = posed_.readings[option.choice.index];
+            other.red = name_of(harness_, reading.tips.red);
+            other.black = name_of(harness_, reading.tips.black);
+            other.prepare = prepare_words(harness_, posed_.arrangements[reading.arrangement]);
         } else {
             const Index part = posed_.part_of_element[option.choice.index];
             other.action = Action::Look;

@@ -1,5 +1,7 @@
 #include "advice/problem.hpp"
 
+#include "advice/whereabouts.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -23,11 +25,19 @@ double least_probability(const Belief& belief) {
     return negligible * std::max(1e-3, 1 - nothing_wrong(belief));
 }
 
-std::vector<PlannedReading> planned_readings(const PoseInput& input) {
+bool holds(const std::vector<Tips>& list, const Tips& tips) {
+    return std::find(list.begin(), list.end(), tips) != list.end();
+}
+
+std::vector<PlannedReading> planned_readings(const PoseInput& input,
+                                             const std::vector<Arrangement>& arrangements) {
     std::vector<PlannedReading> result;
-    for (const Tips& tips : candidate_readings(input.harness, input.network, input.clip)) {
-        const auto& barred = input.unreachable;
-        if (std::find(barred.begin(), barred.end(), tips) == barred.end()) result.push_back({tips, {}});
+    for (std::size_t a = 0; a < arrangements.size(); ++a) {
+        const ArrangementInput& standing = input.standing;
+        for (const Tips& tips : readings_in(arrangements[a], standing.harness, standing.network)) {
+            if (holds(a == 0 ? input.barred : input.unreachable, tips)) continue;
+            result.push_back({tips, a, standing.costs.probe(tips.red.terminal), {}});
+        }
     }
     return result;
 }
@@ -51,36 +61,57 @@ Index part_to_find(const Explanation& explanation, const Belief& belief, const s
 class Poser {
   public:
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
-        : input_(input), predictor_(predictor), representatives_(representatives(input.belief, least_probability(input.belief))) {
-        result_.readings = planned_readings(input);
+        : input_(input.standing),
+          predictor_(predictor),
+          representatives_(representatives(input_.belief, least_probability(input_.belief))) {
+        result_.arrangements = arrangements(input_);
+        result_.readings = planned_readings(input, result_.arrangements);
     }
 
     Posed run() {
-        result_.problem.workshop = input_.costs.workshop();
-        result_.problem.start = input_.standing;
+        Whereabouts whereabouts(input_.costs.workshop(), result_.arrangements);
+        const access::Site start = whereabouts.reading({input_.standing.place, 0, 0}, 0);
+        result_.problem.start = {start.place, input_.standing.off};
         predict();
-        add_tests();
-        add_hypotheses();
+        add_tests(whereabouts);
+        add_hypotheses(whereabouts);
+        result_.problem.workshop = whereabouts.workshop();
         return std::move(result_);
     }
 
   private:
     void predict() {
-        std::vector<Tips> tips;
-        for (const PlannedReading& reading : result_.readings) tips.push_back(reading.tips);
-        for (const Representative& own : representatives_) {
-            predicted_.push_back(predictor_.ohms(*own.explanation, input_.belief.now, tips));
+        outcomes_.resize(result_.readings.size());
+        for (std::size_t first = 0; first < result_.readings.size();) {
+            std::size_t last = first;
+            while (last < result_.readings.size() &&
+                   result_.readings[last].arrangement == result_.readings[first].arrangement)
+                ++last;
+            predict(first, last);
+            first = last;
         }
     }
 
-    void add_tests() {
-        for (std::size_t test = 0; test < result_.readings.size(); ++test) {
-            PlannedReading& reading = result_.readings[test];
-            std::vector<double> column;
-            for (const auto& row : predicted_) column.push_back(row[test]);
-            outcomes_.push_back(classify(column, reading.outcomes));
+    // Readings of one arrangement.
+    void predict(std::size_t first, std::size_t last) {
+        std::vector<Tips> tips;
+        for (std::size_t r = first; r < last; ++r) tips.push_back(result_.readings[r].tips);
+        diagnosis::Situation situation = input_.belief.now;
+        situation.apart = result_.arrangements[result_.readings[first].arrangement].apart;
+        std::vector<std::vector<double>> predicted;  // by representative
+        for (const Representative& own : representatives_)
+            predicted.push_back(predictor_.ohms(*own.explanation, situation, tips));
+        std::vector<double> column(predicted.size());
+        for (std::size_t r = first; r < last; ++r) {
+            for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
+            outcomes_[r] = classify(column, result_.readings[r].outcomes);
+        }
+    }
+
+    void add_tests(Whereabouts& whereabouts) {
+        for (const PlannedReading& reading : result_.readings) {
             plan::Test planned;
-            planned.site = input_.costs.probe(reading.tips.red.terminal);
+            planned.site = whereabouts.reading(reading.site, reading.arrangement);
             planned.slip = input_.harness.assumptions.contact_slip;
             planned.slip_outcome = open_outcome(reading.outcomes);
             result_.problem.tests.push_back(std::move(planned));
@@ -90,18 +121,18 @@ class Poser {
     // However likely it is that nothing is wrong, the faults that are left must not fall out of the planning.
     static double capped(double sound) { return std::min(sound, 1 - sound); }
 
-    std::size_t element_of(Index part) {
+    std::size_t element_of(Index part, Whereabouts& whereabouts) {
         const auto [found, added] = elements_.try_emplace(part, result_.part_of_element.size());
         if (added) {
             result_.part_of_element.push_back(part);
-            result_.problem.bare.push_back(part == none ? access::Site{input_.standing.place, 0, 0}
-                                                        : input_.costs.look(part));
+            result_.problem.bare.push_back(whereabouts.look(
+                part == none ? access::Site{input_.standing.place, 0, 0} : input_.costs.look(part)));
         }
         return found->second;
     }
 
     // Hypotheses that share the element and every outcome are one.
-    void add_hypotheses() {
+    void add_hypotheses(Whereabouts& whereabouts) {
         const auto by_part = diagnosis::by_part(input_.belief, input_.harness.parts.size());
         std::map<std::pair<std::size_t, std::vector<int>>, double> merged;
         std::vector<const std::pair<const std::pair<std::size_t, std::vector<int>>, double>*> order;
@@ -109,7 +140,8 @@ class Poser {
             const Index part = part_to_find(*representatives_[i].explanation, input_.belief, by_part);
             std::vector<int> signature;
             for (const auto& outcome : outcomes_) signature.push_back(outcome[i]);
-            const auto [entry, added] = merged.try_emplace({element_of(part), std::move(signature)}, 0.0);
+            const auto [entry, added] =
+                merged.try_emplace({element_of(part, whereabouts), std::move(signature)}, 0.0);
             entry->second += representatives_[i].probability;
             if (added) order.push_back(&*entry);
         }
@@ -124,11 +156,10 @@ class Poser {
         }
     }
 
-    const PoseInput& input_;
+    const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
     std::vector<Representative> representatives_;
-    std::vector<std::vector<double>> predicted_;  // by representative, then reading
-    std::vector<std::vector<int>> outcomes_;      // by reading, then representative
+    std::vector<std::vector<int>> outcomes_;  // by reading, then representative
     std::map<Index, std::size_t> elements_;
     Posed result_;
 };

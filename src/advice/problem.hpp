@@ -6,6 +6,7 @@
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/plan/problem.hpp"
 
+#include "advice/arrangement.hpp"
 #include "advice/candidates.hpp"
 
 #include <cstdint>
@@ -18,29 +19,27 @@ namespace halfsplit::advice {
 inline constexpr std::uint64_t most_states = 20'000;
 
 struct PlannedReading {
-    diagnosis::Tips tips;                // red is carried about, black is on the clip
+    diagnosis::Tips tips;                // red is carried about
+    std::size_t arrangement = 0;         // of Posed::arrangements
+    access::Site site;                   // in the harness's places
     std::vector<OutcomeClass> outcomes;  // by outcome number of the plan's test
 };
 
 struct Posed {
-    plan::Problem problem;
+    plan::Problem problem;                        // its places are whereabouts
+    std::vector<Arrangement> arrangements;        // the first is how things stand
     std::vector<PlannedReading> readings;         // by test
     std::vector<harness::Index> part_of_element;  // harness::none: nothing is wrong on this bus
 };
 
 struct PoseInput {
-    const harness::Harness& harness;
-    harness::Index network;
-    const diagnosis::Belief& belief;
-    const access::Costs& costs;
-    access::Standing standing;
-    harness::Index clip;                       // point
-    std::vector<diagnosis::Tips> unreachable;  // readings that could not be taken
+    ArrangementInput standing;
+    std::vector<diagnosis::Tips> barred;       // readings not asked for as things stand
+    std::vector<diagnosis::Tips> unreachable;  // nor in any other arrangement
 };
 
-// Readings posed: whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity
-// of each line from the clip to every other point. The clip stays where it is; it is a two-core lead on both
-// lines of its point, so the line is chosen at no cost.
+// Readings posed: see readings_in. The clip is a two-core lead on both lines of its point, so the line is
+// chosen at no cost.
 Posed pose(const PoseInput& input, diagnosis::Predictor& predictor);
 
 }  // namespace halfsplit::advice

@@ -39,6 +39,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(OtherWire, cavity, colour, circuit, look_alik
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half_name, cavity, line, colour,
                                    place, place_name, clip, others)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CoverStep, cover, name, off_minutes, on_minutes, cautions)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Preparation, step, spot, point, travel_to, travel_minutes, covers, minutes)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Doubt, sequence, red, black, shown, expected, chance_of_slip, slips,
                                    recheck_minutes)
 
@@ -90,6 +91,7 @@ void to_json(json& out, const Alternative& other) {
            {"red", other.red},
            {"black", other.black},
            {"part", other.part},
+           {"prepare", other.prepare},
            {"expected_minutes", rounded(other.expected_minutes)},
            {"more_minutes", rounded(other.more_minutes)}};
 }
@@ -98,6 +100,7 @@ void from_json(const json& in, Alternative& other) {
     in.at("red").get_to(other.red);
     in.at("black").get_to(other.black);
     in.at("part").get_to(other.part);
+    other.prepare = in.value("prepare", "");
     in.at("expected_minutes").get_to(other.expected_minutes);
     in.at("more_minutes").get_to(other.more_minutes);
 }
@@ -108,6 +111,7 @@ json to_json(const Recommendation& advice) {
             {"black", advice.black},
             {"target", advice.target},
             {"recheck", advice.recheck},
+            {"prepare", advice.prepare},
             {"travel_to", advice.travel_to},
             {"travel_minutes", rounded(advice.travel_minutes)},
             {"covers", advice.covers},
@@ -139,6 +143,8 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("black").get_to(advice.black);
         in.at("target").get_to(advice.target);
         in.at("recheck").get_to(advice.recheck);
+        // Jobs written before readings had preparations have none.
+        if (in.contains("prepare")) in.at("prepare").get_to(advice.prepare);
         in.at("travel_to").get_to(advice.travel_to);
         in.at("travel_minutes").get_to(advice.travel_minutes);
         in.at("covers").get_to(advice.covers);

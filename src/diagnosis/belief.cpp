@@ -225,7 +225,13 @@ class Inference {
         std::size_t index;  // into the single explanations
     };
 
-    // Single faults of one variant that carry some reading, best first.
+    bool was_repaired(const Explanation& single) const {
+        const auto& repaired = evidence_.repaired;
+        return std::find(repaired.begin(), repaired.end(), single.faults.front().part) != repaired.end();
+    }
+
+    // Single faults of one variant that carry some reading, best first. Those of parts that were repaired
+    // stay, however many fit better by now.
     std::vector<Candidate> half_fits(const std::vector<Explanation>& singles, std::size_t variant) {
         std::vector<Candidate> result;
         for (std::size_t i = 0; i < singles.size(); ++i) {
@@ -236,8 +242,11 @@ class Inference {
         }
         std::stable_sort(result.begin(), result.end(),
                          [](const Candidate& a, const Candidate& b) { return a.score > b.score; });
-        if (result.size() > most_paired) result.resize(most_paired);
-        return result;
+        std::vector<Candidate> kept;
+        for (const Candidate& one : result) {
+            if (kept.size() < most_paired || was_repaired(singles[one.index])) kept.push_back(one);
+        }
+        return kept;
     }
 
     void add_pair(std::vector<Explanation>& pairs, const Explanation& first,
@@ -266,14 +275,15 @@ class Inference {
     // without a cure, is paired with every fault there is.
     void pair_with_anything(const std::vector<Explanation>& singles, const std::vector<Candidate>& halves,
                             std::size_t variant, std::vector<Explanation>& all) {
-        std::set<std::pair<Index, Lines>> anchored;
+        std::set<std::tuple<Index, Lines, Mode>> anchored;
         for (const Candidate& half : halves) {
             const Explanation& anchor = singles[half.index];
-            const Index part = anchor.faults.front().part;
-            const auto& repaired = evidence_.repaired;
-            const bool was_repaired = std::find(repaired.begin(), repaired.end(), part) != repaired.end();
-            if (!was_repaired && anchored.size() >= most_anchors) continue;
-            if (!anchored.insert({part, anchor.faults.front().lines}).second) continue;
+            const Fault& fault = anchor.faults.front();
+            const bool repaired = was_repaired(anchor);
+            if (!repaired && anchored.size() >= most_anchors) continue;
+            // What was repaired may have been the mode that fits second best by itself.
+            if (!anchored.insert({fault.part, fault.lines, repaired ? fault.mode : Mode::Open}).second)
+                continue;
             for (std::size_t i = 0; i < singles.size(); ++i) {
                 const Explanation& single = singles[i];
                 if (single.variant != variant || single.faults.size() != 1 || single.repair_failed) continue;

@@ -85,15 +85,34 @@ void add_lead(std::string_view label, const Spot& spot, Sheet& sheet) {
     add_others(spot, sheet);
 }
 
-void add_way(const Recommendation& advice, Sheet& sheet) {
-    if (!advice.travel_to.empty()) {
-        sheet.add("go to", fmt::format("{}, {}", advice.travel_to, format_minutes(advice.travel_minutes)));
-    }
-    for (const advice::CoverStep& cover : advice.covers) {
+void add_walk(const std::string& place, double minutes, const std::vector<advice::CoverStep>& covers,
+              Sheet& sheet) {
+    if (!place.empty()) sheet.add("go to", fmt::format("{}, {}", place, format_minutes(minutes)));
+    for (const advice::CoverStep& cover : covers) {
         sheet.add("open", fmt::format("{}: {} off, {} on", cover.name, format_minutes(cover.off_minutes),
                                       format_minutes(cover.on_minutes)));
     }
+}
+
+void add_preparation(const advice::Preparation& first, Sheet& sheet) {
+    add_walk(first.travel_to, first.travel_minutes, first.covers, sheet);
+    if (first.step == "clip") {
+        sheet.add("re-clip", fmt::format("the lead to {}", terminal_words(first.spot)), true);
+        return;
+    }
+    const std::string what = fmt::format("{} {}", first.spot.kind, part_words(first.spot));
+    if (first.step == "plug") {
+        sheet.add("plug in", what, true);
+    } else {
+        sheet.add("unplug", fmt::format("{}; {} with plugging in again", what, format_minutes(first.minutes)),
+                  true);
+    }
+}
+
+void add_way(const Recommendation& advice, Sheet& sheet) {
     for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
+    for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
+    add_walk(advice.travel_to, advice.travel_minutes, advice.covers, sheet);
 }
 
 void add_costs(const Recommendation& advice, Sheet& sheet) {
@@ -123,8 +142,9 @@ void add_outcomes(const Recommendation& advice, Sheet& sheet) {
 
 void add_alternatives(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Alternative& other : advice.alternatives) {
-        const std::string what =
+        std::string what =
             other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
+        if (!other.prepare.empty()) what = other.prepare + ", then " + what;
         sheet.add("or", other.more_minutes < 0.5
                             ? what + ": as good"
                             : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
@@ -212,6 +232,7 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
                 "practice).");
             break;
         case Action::Verify:
+            for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
             sheet.add_plain(
                 "Prove the repair: everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 "
                 "accepted, common practice), all modules answer, codes cleared and scanned again, the "

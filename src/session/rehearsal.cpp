@@ -1,6 +1,7 @@
 #include "halfsplit/session/rehearsal.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/advice/granted.hpp"
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/base/finding.hpp"
 #include "halfsplit/base/text.hpp"
@@ -78,19 +79,30 @@ class Player {
           slips_(options.slips),
           explanation_{.variant = truth.variant, .faults = truth.faults} {}
 
-    // The events that answer the advice; empty when there is nothing to do.
+    // The events that answer the advice, with what they take for granted; empty when there is nothing to do.
     std::vector<job::Body> answer(const Recommendation& advice, const job::State& state) {
+        situation_ = prepared(advice, state);
+        std::vector<job::Body> bodies = answer_as_prepared(advice, state);
+        if (!bodies.empty()) {
+            const auto first = advice::granted(advice, bodies.front());
+            bodies.insert(bodies.begin(), first.begin(), first.end());
+        }
+        return bodies;
+    }
+
+  private:
+    std::vector<job::Body> answer_as_prepared(const Recommendation& advice, const job::State& state) {
         switch (advice.action) {
             case Action::Intake:
                 return {job::Intake{.complaint = "rehearsal against a made-up fault"}};
             case Action::Scan:
-                return {scan(state)};
+                return {scan()};
             case Action::SafeState:
                 return {job::SafeState{true, true, true, 10}};
             case Action::Read:
-                return {read(advice, state)};
+                return {read(advice)};
             case Action::Look:
-                return {look(advice, state)};
+                return {look(advice)};
             case Action::Repair:
                 return {job::Repair{advice.target.part, mending_of(advice.target.part), ""}};
             case Action::Verify:
@@ -106,32 +118,40 @@ class Player {
         return {};
     }
 
-  private:
-    diagnosis::Situation now(const job::State& state) const {
+    // How the bus is arranged once the advice's preparations are done.
+    diagnosis::Situation prepared(const Recommendation& advice, const job::State& state) const {
         const auto evidence = advice::evidence(harness_, network_, state);
-        return {evidence.apart, evidence.repaired};
+        diagnosis::Situation situation{evidence.apart, evidence.repaired};
+        auto& apart = situation.apart;
+        for (const advice::Preparation& first : advice.prepare) {
+            const Index part = find_part(harness_, first.spot.part);
+            if (first.step == "unplug")
+                apart.insert(std::upper_bound(apart.begin(), apart.end(), part), part);
+            if (first.step == "plug") apart.erase(std::remove(apart.begin(), apart.end(), part), apart.end());
+        }
+        return situation;
     }
 
-    double ohm(const diagnosis::Tips& tips, const job::State& state) {
-        return predictor_.ohms(explanation_, now(state), {tips}).front();
+    double ohm(const diagnosis::Tips& tips) {
+        return predictor_.ohms(explanation_, situation_, {tips}).front();
     }
 
     // Each module answers or not, whichever is likelier with the fault in.
-    job::Answers scan(const job::State& state) {
+    job::Answers scan() {
         job::Answers answers;
         for (const auto& module : predictor_.circuit(truth_.variant).assembly.modules) {
             const double silent = diagnosis::likelihood({.answering = {}, .silent = {module.part}},
-                                                        explanation_, now(state), predictor_);
+                                                        explanation_, situation_, predictor_);
             (silent > 0.5 ? answers.silent : answers.answering).push_back(harness_.parts[module.part].id);
         }
         return answers;
     }
 
-    job::Reading read(const Recommendation& advice, const job::State& state) {
+    job::Reading read(const Recommendation& advice) {
         job::Reading reading{.red = advice.red.name, .black = advice.black.name};
         const auto red = advice::contact_named(harness_, reading.red);
         const auto black = advice::contact_named(harness_, reading.black);
-        const double value = ohm({*red, *black}, state);
+        const double value = ohm({*red, *black});
         if (std::isnan(value)) {
             reading.outcome = job::Outcome::CouldNotReach;
             return reading;
@@ -141,8 +161,8 @@ class Player {
         return reading;
     }
 
-    job::Seen look(const Recommendation& advice, const job::State& state) const {
-        for (const diagnosis::Fault& fault : remaining(explanation_, now(state))) {
+    job::Seen look(const Recommendation& advice) const {
+        for (const diagnosis::Fault& fault : remaining(explanation_, situation_)) {
             if (harness_.parts[fault.part].id == advice.target.part) {
                 return {advice.target.part, job::Verdict::Faulty, diagnosis::in_words(harness_, fault)};
             }
@@ -158,15 +178,14 @@ class Player {
     }
 
     job::Verified prove(const job::State& state) {
-        const bool cured = remaining(explanation_, now(state)).empty();
-        return {h_to_l(state), scan(state).silent.empty(), cured, cured};
+        const bool cured = remaining(explanation_, situation_).empty();
+        return {h_to_l(state), scan().silent.empty(), cured, cured};
     }
 
     double h_to_l(const job::State& state) {
         const auto& clip = harness_.points[advice::clip_point(harness_, network_, state)].terminal;
         using diagnosis::Contact;
-        return displayed(
-            ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}, state));
+        return displayed(ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}));
     }
 
     static std::vector<job::Body> put_back(const Recommendation& advice) {
@@ -186,6 +205,7 @@ class Player {
     Dice dice_;
     double slips_;
     Explanation explanation_;
+    diagnosis::Situation situation_;
 };
 
 }  // namespace

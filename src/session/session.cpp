@@ -1,5 +1,6 @@
 #include "halfsplit/session/session.hpp"
 
+#include "halfsplit/advice/granted.hpp"
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/advice/safety.hpp"
 #include "halfsplit/base/digest.hpp"
@@ -149,7 +150,19 @@ void Session::refuse_impossible(const job::Event& event) const {
 std::vector<job::Record> Session::enter(const job::Event& event) {
     refuse_impossible(event);
     const std::size_t before = records().size();
-    work_->log->append(job::with_implied(event, records(), work_->harness));
+    std::vector<job::Body> bodies;
+    if (state_.recommended) bodies = advice::granted(advice::from_text(state_.recommended->json), event.body);
+    std::vector<job::Record> after = records();
+    std::vector<job::Event> written;
+    const auto take = [&](const job::Event& one) {
+        for (job::Event& each : job::with_implied(one, after, work_->harness)) {
+            after.push_back({after.size() + 1, 0, each});
+            written.push_back(std::move(each));
+        }
+    };
+    for (job::Body& body : bodies) take({std::move(body), std::nullopt});
+    take(event);
+    work_->log->append(written);
     state_ = job::replay(records());
     work_->advice.reset();
     return {records().begin() + static_cast<std::ptrdiff_t>(before), records().end()};

@@ -122,7 +122,10 @@ TEST_CASE("two faults at once are found one after the other, without asking for 
         const Played played = rehearsal.play(truth, {.seed = seed, .slips = 0.1});
         INFO("seed " << seed);
         REQUIRE(played.found);
-        REQUIRE(played.probes < 20);
+        // What was seen and repaired stays one half of the explanation, whatever fits better by itself later:
+        // with it forgotten, one of these hunts took 24 probes and 19 looks.
+        REQUIRE(played.probes < 10);
+        REQUIRE(played.looks < 6);
         const auto state = job::replay(played.records);
         REQUIRE(state.closed);
         REQUIRE(state.repairs.size() >= 2);

@@ -38,6 +38,9 @@ class Workshop {
     // what it says.
     Workshop(std::vector<Cover> covers, std::size_t places, std::vector<double> travel_minutes);
 
+    // The same covers with other places. Throws as the constructor.
+    Workshop with_places(std::size_t places, std::vector<double> travel_minutes) const;
+
     std::size_t places() const { return places_; }
     std::size_t covers() const { return minutes_.size(); }
     double travel(std::size_t from, std::size_t to) const { return travel_[from * places_ + to]; }

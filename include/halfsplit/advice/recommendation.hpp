@@ -48,6 +48,17 @@ struct CoverStep {
     std::vector<std::string> cautions;
 };
 
+// What has to be arranged before a reading: a part unplugged or plugged in again, or the clip moved.
+struct Preparation {
+    std::string step;       // "unplug", "plug", "clip"
+    Spot spot;              // the part, or the terminal of line H that the clip goes to
+    std::string point;      // clip: the point
+    std::string travel_to;  // as in Recommendation
+    double travel_minutes = 0;
+    std::vector<CoverStep> covers;
+    double minutes = 0;  // of the step itself; of unplugging, plugging in again included
+};
+
 struct PartChance {
     std::string part, name;
     double probability = 0;
@@ -66,6 +77,7 @@ struct Forecast {
 struct Alternative {
     Action action = Action::Read;
     std::string red, black, part;
+    std::string prepare;  // "unplug T1", "plug X4 in", "clip to X4.b:1/2", or empty
     double expected_minutes = 0;
     double more_minutes = 0;  // than the recommendation
 };
@@ -86,10 +98,11 @@ struct Doubt {
 
 struct Recommendation {
     Action action = Action::Intake;
-    Spot red, black;        // Read
-    Spot target;            // Look, Repair
-    bool recheck = false;   // Read: the same reading was taken before
-    std::string travel_to;  // place to walk to, empty when already there
+    Spot red, black;                   // Read
+    Spot target;                       // Look, Repair
+    bool recheck = false;              // Read: the same reading was taken before
+    std::vector<Preparation> prepare;  // Read: to do first, in order
+    std::string travel_to;             // place to walk to, empty when already there
     double travel_minutes = 0;
     std::vector<CoverStep> covers;      // to take off on the way, in order
     std::vector<std::string> cautions;  // of place and covers, whole sentences

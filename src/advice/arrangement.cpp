@@ -1,0 +1,221 @@
+#include "advice/arrangement.hpp"
+
+#include "advice/candidates.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace halfsplit::advice {
+
+using diagnosis::Contact;
+using diagnosis::Mode;
+using diagnosis::Tips;
+using harness::Harness;
+using harness::Index;
+using harness::none;
+using harness::Part;
+using harness::PartKind;
+
+namespace {
+
+// From this share of all that could be wrong on, a short is worth taking the bus apart for.
+constexpr double short_share = 0.02;
+// Points that the clip may be moved to.
+constexpr std::size_t most_clips = 2;
+
+bool is_short(const diagnosis::Fault& fault) {
+    return fault.mode == Mode::ShortLines || fault.mode == Mode::ShortGround ||
+           fault.mode == Mode::ShortSupply;
+}
+
+double share_of_shorts(const diagnosis::Belief& belief) {
+    double shorts = 0, faulty = 0;
+    for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
+        const auto left = remaining(belief.explanations[i], belief.now);
+        if (left.empty()) continue;
+        faulty += belief.probability[i];
+        if (std::any_of(left.begin(), left.end(), is_short)) shorts += belief.probability[i];
+    }
+    return faulty > 0 ? shorts / faulty : 0;
+}
+
+bool terminates(const Part& part, Index network) {
+    using Terminator = harness::Attachment::Terminator;
+    if (part.kind == PartKind::Terminator) return part.network == network;
+    return std::any_of(part.attachments.begin(), part.attachments.end(), [&](const auto& attachment) {
+        return attachment.network == network && (attachment.terminator == Terminator::BuiltIn ||
+                                                 attachment.terminator == Terminator::SwitchedOn);
+    });
+}
+
+bool passes_through(const Part& part, Index network) {
+    if (part.kind == PartKind::Connector) return true;
+    if (part.kind == PartKind::BridgePlug) return part.network == network;
+    return part.kind == PartKind::Module &&
+           std::any_of(part.attachments.begin(), part.attachments.end(), [&](const auto& attachment) {
+               return attachment.network == network && attachment.loop;
+           });
+}
+
+class Arranger {
+  public:
+    explicit Arranger(const ArrangementInput& input) : input_(input) {
+        points_of_part_.resize(input.harness.parts.size());
+        for (Index point = 0; point < input.harness.points.size(); ++point) {
+            if (input.harness.points[point].network == input.network)
+                points_of_part_[input.harness.points[point].part].push_back(point);
+        }
+    }
+
+    std::vector<Arrangement> run() {
+        Arrangement now;
+        now.apart = input_.belief.now.apart;
+        now.clip = input_.clip;
+        result_.push_back(now);
+        for (const Index part : input_.belief.now.apart) plug_in(part);
+        const bool shorts = share_of_shorts(input_.belief) >= short_share;
+        for (Index part = 0; part < input_.harness.parts.size(); ++part) {
+            const Part& own = input_.harness.parts[part];
+            if (own.fitted == harness::Fitted::No || points_of_part_[part].empty() || is_apart(part))
+                continue;
+            if (terminates(own, input_.network) || (shorts && passes_through(own, input_.network)))
+                unplug(part);
+        }
+        move_clip();
+        return std::move(result_);
+    }
+
+  private:
+    bool is_apart(Index part) const {
+        const auto& apart = input_.belief.now.apart;
+        return std::find(apart.begin(), apart.end(), part) != apart.end();
+    }
+
+    Arrangement& add(ArrangingStep step, Index part) {
+        Arrangement arrangement = result_.front();
+        arrangement.step = step;
+        arrangement.part = part;
+        result_.push_back(std::move(arrangement));
+        return result_.back();
+    }
+
+    access::Site at_part(Index part, double minutes) const {
+        access::Site site = input_.costs.look(part);
+        site.minutes = minutes;
+        return site;
+    }
+
+    // Its minutes are owed since it was unplugged.
+    void plug_in(Index part) {
+        Arrangement& plugged = add(ArrangingStep::PlugIn, part);
+        plugged.apart.erase(std::remove(plugged.apart.begin(), plugged.apart.end(), part),
+                            plugged.apart.end());
+        plugged.site = at_part(part, 0);
+        plugged.back_place = plugged.site.place;
+        plugged.back_minutes = minutes_of_unplugging();
+    }
+
+    void unplug(Index part) {
+        Arrangement& apart = add(ArrangingStep::Unplug, part);
+        apart.apart.insert(std::upper_bound(apart.apart.begin(), apart.apart.end(), part), part);
+        apart.site = at_part(part, minutes_of_unplugging());
+        apart.back_place = apart.site.place;
+    }
+
+    double minutes_of_unplugging() const {
+        const harness::Assumptions& rates = input_.harness.assumptions;
+        return rates.unmate_minutes + rates.remate_minutes;
+    }
+
+    // Nearest first; of points that are equally near, the first one of each part.
+    void move_clip() {
+        std::vector<std::pair<double, Index>> near;
+        for (Index part = 0; part < points_of_part_.size(); ++part) {
+            if (points_of_part_[part].empty() || input_.harness.parts[part].fitted == harness::Fitted::No)
+                continue;
+            const Index point = points_of_part_[part].front();
+            if (input_.harness.points[input_.clip].part == part) continue;
+            const double minutes = input_.costs.workshop().reach(input_.costs.clip(point),
+                                                                 input_.standing.place, input_.standing.off);
+            near.emplace_back(minutes, point);
+        }
+        std::stable_sort(near.begin(), near.end(),
+                         [](const auto& a, const auto& b) { return a.first < b.first; });
+        for (std::size_t i = 0; i < std::min(most_clips, near.size()); ++i) {
+            Arrangement& moved = add(ArrangingStep::MoveClip, none);
+            moved.clip = near[i].second;
+            moved.site = input_.costs.clip(moved.clip);
+            moved.back_place = input_.costs.clip(input_.clip).place;
+            moved.back_minutes = input_.harness.assumptions.clip_minutes;
+        }
+    }
+
+    const ArrangementInput& input_;
+    std::vector<std::vector<Index>> points_of_part_;
+    std::vector<Arrangement> result_;
+};
+
+Contact at(Index terminal) {
+    return {Contact::Kind::Terminal, terminal};
+}
+
+Tips h_to_l(const Harness& harness, Index point) {
+    const auto& terminal = harness.points[point].terminal;
+    return {at(terminal[0]), at(terminal[1])};
+}
+
+template <typename Act>
+void for_each_point(const Harness& harness, Index network, Act act) {
+    for (Index point = 0; point < harness.points.size(); ++point) {
+        if (harness.points[point].network == network) act(point);
+    }
+}
+
+// At the halves or plugs of a part that is apart.
+void add_readings_of_part(const Harness& harness, Index network, Index part, std::vector<Tips>& result) {
+    for_each_point(harness, network, [&](Index point) {
+        if (harness.points[point].part != part) return;
+        result.push_back(h_to_l(harness, point));
+        const Contact high = at(harness.points[point].terminal[0]);
+        result.push_back({high, {Contact::Kind::Ground, none}});
+        result.push_back({high, {Contact::Kind::Supply, none}});
+    });
+}
+
+}  // namespace
+
+std::vector<Arrangement> arrangements(const ArrangementInput& input) {
+    return Arranger(input).run();
+}
+
+std::vector<Tips> readings_in(const Arrangement& arrangement, const Harness& harness, Index network) {
+    std::vector<Tips> result;
+    switch (arrangement.step) {
+        case ArrangingStep::None:
+        case ArrangingStep::PlugIn:
+            result = candidate_readings(harness, network, arrangement.clip);
+            for_each_point(harness, network, [&](Index point) {
+                if (point != arrangement.clip) result.push_back(h_to_l(harness, point));
+            });
+            for (const Index part : arrangement.apart) add_readings_of_part(harness, network, part, result);
+            break;
+        case ArrangingStep::Unplug:
+            if (terminates(harness.parts[arrangement.part], network)) {
+                for_each_point(harness, network,
+                               [&](Index point) { result.push_back(h_to_l(harness, point)); });
+            } else {
+                add_readings_of_part(harness, network, arrangement.part, result);
+            }
+            break;
+        case ArrangingStep::MoveClip:
+            for (const Tips& tips : candidate_readings(harness, network, arrangement.clip)) {
+                const bool whole_bus =
+                    tips.black.kind != Contact::Kind::Terminal || tips == h_to_l(harness, arrangement.clip);
+                if (!whole_bus) result.push_back(tips);
+            }
+            break;
+    }
+    return result;
+}
+
+}  // namespace halfsplit::advice
