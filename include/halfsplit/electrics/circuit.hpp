@@ -29,6 +29,12 @@ struct Change {
     double ohm = open_circuit;
 };
 
+// A node held at a voltage against ground, whatever flows: a source without inner resistance.
+struct Held {
+    Node node = 0;
+    double volt = 0;
+};
+
 // Where the meter's leads are.
 struct Tips {
     Node red = 0, black = 0;
