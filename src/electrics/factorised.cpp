@@ -1,7 +1,6 @@
 #include "electrics/factorised.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <stdexcept>
 #include <utility>
 
@@ -26,18 +25,8 @@ Circuit sound(Circuit circuit) {
 
 }  // namespace
 
-bool is_present(double ohm) {
-    return std::isfinite(ohm);
-}
-
 Real conductance(double ohm) {
     return is_present(ohm) ? Real{1} / static_cast<Real>(ohm) : Real{0};
-}
-
-Circuit changed(const Circuit& circuit, const std::vector<Change>& changes) {
-    Circuit result = circuit;
-    for (const Change& change : changes) result.edges[change.edge].ohm = change.ohm;
-    return result;
 }
 
 Factorised::Factorised(Circuit circuit) : circuit_(sound(std::move(circuit))), graph_(circuit_) {

@@ -18,12 +18,7 @@ using Vector = Eigen::Matrix<Real, Eigen::Dynamic, 1>;
 using Matrix = Eigen::Matrix<Real, Eigen::Dynamic, Eigen::Dynamic>;
 using Sparse = Eigen::SparseMatrix<Real>;
 
-// Whether an edge of so many ohms is there.
-bool is_present(double ohm);
 Real conductance(double ohm);
-
-// The circuit with the changes made. Linear.
-Circuit changed(const Circuit& circuit, const std::vector<Change>& changes);
 
 class Factorised {
   public:

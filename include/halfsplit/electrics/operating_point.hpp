@@ -1,12 +1,12 @@
 // Voltages of a circuit in which some nodes are held at a voltage, and the same after a change, from one
 // factorisation.
 //
-// All held nodes are one reference in the matrix, and an edge that ends at a held node has that node's
-// voltage in series. With G the conductance matrix of the other nodes, x their voltages before the change, n
-// the unit current in at the node asked for, A the incidence columns of the changed edges, D the changes of
-// their conductances, and w the voltages across these edges before the change (their sources included):
+// In the matrix all held nodes are one reference, and an edge that ends at a held node has that node's voltage
+// in series. With G the conductance matrix of the other nodes, x their voltages before the change, n the
+// unit current in at the node asked for and out at the reference, A the incidence columns of the changed
+// edges, D the changes of their conductances, and w the voltages across these edges before the change, what is
+// in series with them included:
 //     x'_n = x_n - (n'Gi A) (Di + A'Gi A)i w              (i: inverse; Sherman-Morrison-Woodbury)
-// For G x = -A_all g e with the sources e; the changes D enter both sides, and w = A'x + e.
 // Whether a node hangs together with a held one is decided on the graph, never by a tolerance.
 #pragma once
 
