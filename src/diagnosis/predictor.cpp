@@ -94,4 +94,35 @@ std::vector<double> Predictor::ohms(const Explanation& explanation, const Situat
     return result;
 }
 
+const PoweredCircuit& Predictor::powered(std::size_t variant, bool awake) {
+    auto& prepared = powered_[{variant, awake}];
+    if (!prepared) {
+        const auto power = awake ? electrics::Power::Awake : electrics::Power::Asleep;
+        Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present, power);
+        electrics::OperatingPoint operating_point(assembly.circuit, assembly.held);
+        prepared = std::make_unique<PoweredCircuit>(
+            PoweredCircuit{std::move(assembly), std::move(operating_point)});
+    }
+    return *prepared;
+}
+
+std::vector<std::optional<double>> Predictor::volts(const Explanation& explanation,
+                                                    const Situation& situation,
+                                                    const std::vector<Contact>& contacts, bool awake) {
+    const PoweredCircuit& prepared = powered(explanation.variant, awake);
+    std::vector<electrics::Node> nodes;
+    std::vector<std::size_t> asked;
+    std::vector<std::optional<double>> result(contacts.size());
+    for (std::size_t i = 0; i < contacts.size(); ++i) {
+        const electrics::Node node = node_of(contacts[i], prepared.assembly);
+        if (node == none) continue;
+        nodes.push_back(node);
+        asked.push_back(i);
+    }
+    // Edges are numbered alike with the battery on and off.
+    const auto solved = prepared.operating_point.volts(nodes, changes(explanation, situation));
+    for (std::size_t i = 0; i < asked.size(); ++i) result[asked[i]] = solved[i];
+    return result;
+}
+
 }  // namespace halfsplit::diagnosis

@@ -30,7 +30,8 @@ std::size_t at(Line line) {
 
 class Builder {
   public:
-    Builder(const Harness& harness, Index network, const std::vector<char>& present, const Figures& figures)
+    Builder(const Harness& harness, Index network, const std::vector<char>& present, Power power,
+            const Figures& figures)
         : harness_(harness), network_(network), present_(present), figures_(figures) {
         result_.node_of_terminal.assign(harness.terminals.size(), none);
         result_.edges_of_part.resize(harness.parts.size());
@@ -40,6 +41,7 @@ class Builder {
         result_.ground = add_node();
         result_.supply = add_node();
         add_edge(result_.supply, result_.ground, figures_.loads, {.kind = EdgeKind::Load});
+        if (power != Power::Off) hold(power == Power::Awake ? figures_.awake_volt : figures_.asleep_volt);
     }
 
     Assembly build() {
@@ -59,6 +61,12 @@ class Builder {
 
   private:
     Node add_node() { return nodes_++; }
+
+    void hold(double bias_volt) {
+        result_.bias = add_node();
+        result_.held = {
+            {result_.ground, 0}, {result_.supply, figures_.supply_volt}, {result_.bias, bias_volt}};
+    }
 
     Node node_of(Index terminal) {
         if (terminal == none) return none;
@@ -138,8 +146,9 @@ class Builder {
         const Pair in = add_contacts(part, attachment.in);
         if (attachment.loop) add_through(part, in, add_contacts(part, attachment.out));
         add_edge(in[0], in[1], figures_.line_to_line, {.kind = EdgeKind::Transceiver, .part = part});
+        const Node rest = result_.bias != none ? result_.bias : result_.ground;
         for (const Line line : both_lines) {
-            add_edge(in[at(line)], result_.ground, figures_.line_to_ground,
+            add_edge(in[at(line)], rest, figures_.line_to_ground,
                      {.kind = EdgeKind::Transceiver, .part = part, .line = line});
         }
         const bool terminated =
@@ -264,9 +273,9 @@ class Builder {
 
 }  // namespace
 
-Assembly assemble(const Harness& harness, Index network, const std::vector<char>& present,
+Assembly assemble(const Harness& harness, Index network, const std::vector<char>& present, Power power,
                   const Figures& figures) {
-    return Builder(harness, network, present, figures).build();
+    return Builder(harness, network, present, power, figures).build();
 }
 
 std::vector<Change> taken_apart(const Assembly& assembly, const Harness& harness, const Apart& apart) {

@@ -1,16 +1,18 @@
 // What a meter would show, for any explanation, anywhere on one network: the resistor network solved, never a
-// table of special cases. One circuit and one factorisation for each variant; faults and parts taken apart
-// are changes to it.
+// table of special cases. One circuit and one factorisation for each variant (and one more for volts, bus
+// awake or asleep); faults and parts taken apart are changes to it.
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
 #include "halfsplit/electrics/assembly.hpp"
 #include "halfsplit/electrics/graph.hpp"
+#include "halfsplit/electrics/operating_point.hpp"
 #include "halfsplit/electrics/solver.hpp"
 #include "halfsplit/harness/variants.hpp"
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -34,6 +36,11 @@ struct PreparedCircuit {
     electrics::Graph graph;
 };
 
+struct PoweredCircuit {
+    electrics::Assembly assembly;
+    electrics::OperatingPoint operating_point;
+};
+
 class Predictor {
   public:
     // Keeps a reference to the harness.
@@ -53,11 +60,20 @@ class Predictor {
     std::vector<double> ohms(const Explanation& explanation, const Situation& situation,
                              const std::vector<Tips>& tips);
 
+    // Volts of each contact against ground, battery on, bus awake and recessive or asleep. Nothing where a
+    // contact is not on the explanation's variant; electrics::floating where no transceiver, ground or
+    // supply reaches it.
+    std::vector<std::optional<double>> volts(const Explanation& explanation, const Situation& situation,
+                                             const std::vector<Contact>& contacts, bool awake);
+
   private:
+    const PoweredCircuit& powered(std::size_t variant, bool awake);
+
     const harness::Harness& harness_;
     harness::Index network_;
     std::vector<harness::Variant> variants_;
     std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;  // by variant
+    std::map<std::pair<std::size_t, bool>, std::unique_ptr<PoweredCircuit>> powered_;  // by variant and awake
 };
 
 }  // namespace halfsplit::diagnosis

@@ -29,6 +29,17 @@ struct Change {
     double ohm = open_circuit;
 };
 
+// Whether an edge of so many ohms is there at all.
+bool is_present(double ohm);
+// The circuit with the changes made. Linear. Throws std::out_of_range for an edge that is not there.
+Circuit changed(const Circuit& circuit, const std::vector<Change>& changes);
+
+// A node held at a voltage against ground, whatever flows: a source without inner resistance.
+struct Held {
+    Node node = 0;
+    double volt = 0;
+};
+
 // Where the meter's leads are.
 struct Tips {
     Node red = 0, black = 0;

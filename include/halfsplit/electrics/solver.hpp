@@ -15,6 +15,8 @@
 
 namespace halfsplit::electrics {
 
+class Factorised;  // private to the electrics
+
 class Solver {
   public:
     // Sparse LDL' factorisation (Eigen), in extended precision: an open in a line of milliohms that is
@@ -37,9 +39,7 @@ class Solver {
     std::vector<double> resistances(const std::vector<Tips>& tips, const std::vector<Change>& changes) const;
 
   private:
-    struct Implementation;
-    class Update;
-    std::unique_ptr<Implementation> implementation_;
+    std::unique_ptr<const Factorised> factorised_;
 };
 
 }  // namespace halfsplit::electrics

@@ -1,0 +1,108 @@
+#include "electrics/factorised.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+#include <utility>
+
+namespace halfsplit::electrics {
+
+namespace {
+
+// Up to here the whole inverse is kept: a few hundred kilobytes that make every later reading a handful of
+// look-ups.
+constexpr std::size_t small_circuit = 400;
+
+// Before anything is laid out by node.
+Circuit sound(Circuit circuit) {
+    for (const Edge& edge : circuit.edges) {
+        if (edge.from >= circuit.nodes || edge.to >= circuit.nodes) {
+            throw std::invalid_argument("circuit: an edge ends at a node that is not there");
+        }
+        if (!(edge.ohm > 0)) throw std::invalid_argument("circuit: a resistance must be above 0 ohm");
+    }
+    return circuit;
+}
+
+}  // namespace
+
+Real conductance(double ohm) {
+    return is_present(ohm) ? Real{1} / static_cast<Real>(ohm) : Real{0};
+}
+
+Factorised::Factorised(Circuit circuit) : circuit_(sound(std::move(circuit))), graph_(circuit_) {
+    conducts_.resize(circuit_.edges.size());
+    for (std::size_t e = 0; e < circuit_.edges.size(); ++e)
+        conducts_[e] = is_present(circuit_.edges[e].ohm) ? 1 : 0;
+    component_ = graph_.components(conducts_);
+    number_unknowns();
+    factorise();
+}
+
+// The first node of each connected part is held at zero, or the system would have no one solution.
+void Factorised::number_unknowns() {
+    std::vector<char> held(circuit_.nodes, 0);
+    unknown_.assign(circuit_.nodes, -1);
+    Eigen::Index next = 0;
+    for (Node node = 0; node < circuit_.nodes; ++node) {
+        if (held[component_[node]] == 0) {
+            held[component_[node]] = 1;
+        } else {
+            unknown_[node] = next++;
+        }
+    }
+}
+
+Eigen::Index Factorised::unknowns() const {
+    return unknown_.empty() ? 0 : *std::max_element(unknown_.begin(), unknown_.end()) + 1;
+}
+
+void Factorised::factorise() {
+    std::vector<Eigen::Triplet<Real>> entries;
+    entries.reserve(circuit_.edges.size() * 4);
+    for (const Edge& edge : circuit_.edges) {
+        if (!is_present(edge.ohm) || edge.from == edge.to) continue;
+        const Real siemens = conductance(edge.ohm);
+        const Eigen::Index from = unknown_[edge.from];
+        const Eigen::Index to = unknown_[edge.to];
+        if (from >= 0) entries.emplace_back(from, from, siemens);
+        if (to >= 0) entries.emplace_back(to, to, siemens);
+        if (from >= 0 && to >= 0) {
+            entries.emplace_back(from, to, -siemens);
+            entries.emplace_back(to, from, -siemens);
+        }
+    }
+    const Eigen::Index size = unknowns();
+    Sparse matrix(size, size);
+    matrix.setFromTriplets(entries.begin(), entries.end());
+    if (size == 0) return;
+    factor_.compute(matrix);
+    if (factor_.info() != Eigen::Success) throw std::runtime_error("circuit: the factorisation failed");
+    if (circuit_.nodes <= small_circuit) inverse_ = factor_.solve(Matrix::Identity(size, size));
+}
+
+Vector Factorised::solve(const Vector& currents) const {
+    if (currents.size() == 0) return currents;
+    return factor_.solve(currents);
+}
+
+Vector Factorised::potentials(Tips tips) const {
+    Vector result = Vector::Zero(unknowns());
+    if (has_inverse()) {
+        if (unknown_[tips.red] >= 0) result += inverse_.col(unknown_[tips.red]);
+        if (unknown_[tips.black] >= 0) result -= inverse_.col(unknown_[tips.black]);
+        return result;
+    }
+    if (unknown_[tips.red] >= 0) result[unknown_[tips.red]] += 1;
+    if (unknown_[tips.black] >= 0) result[unknown_[tips.black]] -= 1;
+    return solve(result);
+}
+
+Real Factorised::entry(Node row, Node column) const {
+    return unknown_[row] >= 0 && unknown_[column] >= 0 ? inverse_(unknown_[row], unknown_[column]) : Real{0};
+}
+
+Real Factorised::across(Tips tips, Node from, Node to) const {
+    return entry(from, tips.red) - entry(from, tips.black) - entry(to, tips.red) + entry(to, tips.black);
+}
+
+}  // namespace halfsplit::electrics
