@@ -21,7 +21,7 @@ namespace {
 // From this share of all that could be wrong on, a short is worth taking the bus apart for.
 constexpr double short_share = 0.02;
 // Points that the clip may be moved to.
-constexpr std::size_t most_clips = 2;
+constexpr std::size_t most_clips = 1;
 
 bool is_short(const diagnosis::Fault& fault) {
     return fault.mode == Mode::ShortLines || fault.mode == Mode::ShortGround ||

@@ -1,5 +1,7 @@
 #include "electrics/update.hpp"
 
+#include <map>
+
 namespace halfsplit::electrics {
 
 Update::Update(const Factorised& base, const std::vector<Change>& changes) : base_(base) {
@@ -11,24 +13,55 @@ Update::Update(const Factorised& base, const std::vector<Change>& changes) : bas
     if (!joins_components_) prepare_core();
 }
 
-// Keeps the changes that can alter a reading between tips that still hang together.
+namespace {
+
+// Which component hangs together with which by way of edges that are left in.
+class Joined {
+  public:
+    // False when the two hung together already.
+    bool join(std::size_t a, std::size_t b) {
+        a = top(a);
+        b = top(b);
+        if (a != b) above_[a] = b;
+        return a != b;
+    }
+
+  private:
+    std::size_t top(std::size_t one) const {
+        for (auto up = above_.find(one); up != above_.end(); up = above_.find(one)) one = up->second;
+        return one;
+    }
+    std::map<std::size_t, std::size_t> above_;
+};
+
+}  // namespace
+
+// Keeps the changes that can alter a reading between tips that still hang together. Of the opened edges
+// between two parts that no longer do, one may stay in, as a bridge: it carries nothing between tips on one
+// side of it.
 void Update::sort_out(const std::vector<Change>& changes) {
     std::vector<char> conducts = base_.conducts();
+    std::vector<Change> opened;
     for (const Change& change : changes) {
         const Edge& edge = base_.circuit().edges[change.edge];
-        if (!is_present(change.ohm) || change.ohm == edge.ohm) continue;
-        conducts[change.edge] = 1;
-        effective_.push_back(change);
-        if (base_.components()[edge.from] != base_.components()[edge.to]) joins_components_ = true;
+        if (is_present(change.ohm)) {
+            if (change.ohm == edge.ohm) continue;
+            conducts[change.edge] = 1;
+            effective_.push_back(change);
+            if (base_.components()[edge.from] != base_.components()[edge.to]) joins_components_ = true;
+        } else if (conducts[change.edge] != 0) {
+            conducts[change.edge] = 0;
+            opened.push_back(change);
+        }
     }
-    for (const Change& change : changes) {
-        if (is_present(change.ohm) || conducts[change.edge] == 0) continue;
-        conducts[change.edge] = 0;
+    if (joins_components_) return;
+    component_ = opened.empty() ? base_.components() : base_.graph().components(conducts);
+    Joined joined;
+    for (const Change& change : opened) {
         const Edge& edge = base_.circuit().edges[change.edge];
-        // A bridge carries nothing between tips on one side of it: leaving it in changes no reading.
-        if (base_.graph().connected(edge.from, edge.to, conducts)) effective_.push_back(change);
+        const std::size_t from = component_[edge.from], to = component_[edge.to];
+        if (from == to || !joined.join(from, to)) effective_.push_back(change);
     }
-    component_ = base_.graph().components(conducts);
 }
 
 void Update::prepare_core() {

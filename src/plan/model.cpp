@@ -4,6 +4,7 @@
 #include <array>
 #include <bit>
 #include <limits>
+#include <map>
 #include <utility>
 
 namespace halfsplit::plan {
@@ -70,6 +71,21 @@ void Model::add_tests(const Outline& outline) {
         return std::pair(a.site.minutes, std::popcount(a.site.need)) <
                std::pair(b.site.minutes, std::popcount(b.site.need));
     });
+    drop_superfluous_tests();
+}
+
+// A test that tells the same as an earlier one, at the same place, and is never dearer may go.
+void Model::drop_superfluous_tests() {
+    std::map<std::vector<std::uint8_t>, std::vector<PlannedTest>> kept_by_outcomes;
+    const auto superfluous = [&](const PlannedTest& test) {
+        const auto shown = outcome_shown.begin() + static_cast<std::ptrdiff_t>(test.first_shown);
+        auto& alike = kept_by_outcomes[{shown, shown + static_cast<std::ptrdiff_t>(suspects.size())}];
+        for (const PlannedTest& other : alike)
+            if (other.site.place == test.site.place && (other.site.need & ~test.site.need) == 0) return true;
+        alike.push_back(test);
+        return false;
+    };
+    tests.erase(std::remove_if(tests.begin(), tests.end(), superfluous), tests.end());
 }
 
 // Outcomes that the suspects show, numbered as they turn up.

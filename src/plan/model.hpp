@@ -75,6 +75,7 @@ struct Model {
     void set_family_masks();
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
+    void drop_superfluous_tests();
     void number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned);
     void count_outcomes_by_family(const PlannedTest& planned);
     void add_bare(const Outline& outline);
