@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
-    libeigen3-dev libmd-dev
+    libeigen3-dev libmd-dev ngspice
 kind="${1:-plain}"
 options=(-DHALFSPLIT_STRICT=ON)
 [ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1")
