@@ -86,15 +86,18 @@ Vector Factorised::solve(const Vector& currents) const {
 }
 
 Vector Factorised::potentials(Tips tips) const {
+    if (!has_inverse()) return solved_potentials(tips);
     Vector result = Vector::Zero(unknowns());
-    if (has_inverse()) {
-        if (unknown_[tips.red] >= 0) result += inverse_.col(unknown_[tips.red]);
-        if (unknown_[tips.black] >= 0) result -= inverse_.col(unknown_[tips.black]);
-        return result;
-    }
-    if (unknown_[tips.red] >= 0) result[unknown_[tips.red]] += 1;
-    if (unknown_[tips.black] >= 0) result[unknown_[tips.black]] -= 1;
-    return solve(result);
+    if (unknown_[tips.red] >= 0) result += inverse_.col(unknown_[tips.red]);
+    if (unknown_[tips.black] >= 0) result -= inverse_.col(unknown_[tips.black]);
+    return result;
+}
+
+Vector Factorised::solved_potentials(Tips tips) const {
+    Vector currents = Vector::Zero(unknowns());
+    if (unknown_[tips.red] >= 0) currents[unknown_[tips.red]] += 1;
+    if (unknown_[tips.black] >= 0) currents[unknown_[tips.black]] -= 1;
+    return solve(currents);
 }
 
 Real Factorised::entry(Node row, Node column) const {

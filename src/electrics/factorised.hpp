@@ -27,7 +27,7 @@ class Factorised {
 
     const Circuit& circuit() const { return circuit_; }
     const Graph& graph() const { return graph_; }
-    const std::vector<char>& conducts() const { return conducts_; }           // by edge
+    const std::vector<char>& conducts() const { return conducts_; }            // by edge
     const std::vector<std::size_t>& components() const { return component_; }  // by node
 
     // Whether the whole inverse is kept, so that one entry is a look-up.
@@ -35,8 +35,10 @@ class Factorised {
 
     // Potentials by unknown for the given currents by unknown.
     Vector solve(const Vector& currents) const;
-    // The same for one ampere in at red and out at black.
+    // The same for one ampere in at red and out at black: from the inverse where it is kept, or always
+    // solved.
     Vector potentials(Tips tips) const;
+    Vector solved_potentials(Tips tips) const;
     // Row of a node in the system, or -1 where it is held at zero (the first of each connected part).
     Eigen::Index unknown(Node node) const { return unknown_[node]; }
     Eigen::Index unknowns() const;

@@ -50,8 +50,8 @@ std::string Netlist::add_ohms(const Circuit& circuit, const std::vector<Change>&
     const Namer name{++questions_, labels};
     const Circuit asked = changed(circuit, changes);
     const std::string figure = fmt::format("ohm_{}", questions_);
-    elements_ += fmt::format("* {}: one ampere from {} to {}\n", figure, name.node(tips.red),
-                             name.node(tips.black));
+    elements_ +=
+        fmt::format("* {}: one ampere from {} to {}\n", figure, name.node(tips.red), name.node(tips.black));
     add_resistors(asked, name);
     elements_ += fmt::format("v_q{}_black {} 0 dc 0\n", questions_, name.node(tips.black));
     elements_ += fmt::format("i_q{}_test 0 {} dc 1\n", questions_, name.node(tips.red));
@@ -86,8 +86,8 @@ void Netlist::add_resistors(const Circuit& circuit, const Namer& name) {
     for (std::size_t e = 0; e < circuit.edges.size(); ++e) {
         const Edge& edge = circuit.edges[e];
         if (!is_present(edge.ohm)) continue;
-        elements_ += fmt::format("r_{} {} {} {}\n", name.edge(e), name.node(edge.from), name.node(edge.to),
-                                 edge.ohm);
+        elements_ +=
+            fmt::format("r_{} {} {} {}\n", name.edge(e), name.node(edge.from), name.node(edge.to), edge.ohm);
     }
 }
 

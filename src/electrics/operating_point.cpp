@@ -116,7 +116,7 @@ OperatingPoint& OperatingPoint::operator=(OperatingPoint&&) noexcept = default;
 
 std::vector<double> OperatingPoint::volts(const std::vector<Node>& nodes,
                                           const std::vector<Change>& changes) const {
-    const Update update(implementation_->base, changes);
+    const Update update(implementation_->base, changes, Core::Solved);
     if (update.joins_components()) {
         return OperatingPoint(changed(implementation_->circuit, changes), implementation_->held).volts(nodes);
     }

@@ -46,7 +46,7 @@ double resistance_of(const Factorised& base, const Update& update, Tips tips) {
 
 std::vector<double> Solver::resistances(const std::vector<Tips>& tips,
                                         const std::vector<Change>& changes) const {
-    const Update update(*factorised_, changes);
+    const Update update(*factorised_, changes, Core::FromInverse);
     if (update.joins_components()) {
         return Solver(changed(circuit(), changes)).resistances(tips, {});
     }

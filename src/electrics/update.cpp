@@ -4,13 +4,13 @@
 
 namespace halfsplit::electrics {
 
-Update::Update(const Factorised& base, const std::vector<Change>& changes) : base_(base) {
+Update::Update(const Factorised& base, const std::vector<Change>& changes, Core core) : base_(base) {
     if (changes.empty()) {
         component_ = base.components();
         return;
     }
     sort_out(changes);
-    if (!joins_components_) prepare_core();
+    if (!joins_components_) prepare_core(core);
 }
 
 namespace {
@@ -64,16 +64,17 @@ void Update::sort_out(const std::vector<Change>& changes) {
     }
 }
 
-void Update::prepare_core() {
+void Update::prepare_core(Core core) {
+    const bool look_up = core == Core::FromInverse && base_.has_inverse();
     const auto count = static_cast<Eigen::Index>(effective_.size());
     core_.resize(count, count);
     for (Eigen::Index column = 0; column < count; ++column) {
         const Tips ends{edge_of(column).from, edge_of(column).to};
-        const Vector potential = base_.has_inverse() ? Vector() : base_.potentials(ends);
+        const Vector potential = look_up ? Vector() : base_.solved_potentials(ends);
         for (Eigen::Index row = 0; row < count; ++row) {
             const Edge& edge = edge_of(row);
-            core_(row, column) = base_.has_inverse() ? base_.across(ends, edge.from, edge.to)
-                                                     : base_.across(potential, edge.from, edge.to);
+            core_(row, column) = look_up ? base_.across(ends, edge.from, edge.to)
+                                         : base_.across(potential, edge.from, edge.to);
         }
         core_(column, column) +=
             Real{1} / (conductance(effective_[column].ohm) - conductance(edge_of(column).ohm));

@@ -1,5 +1,5 @@
-// A list of changes to a factorised circuit, made ready for any number of readings (Sherman-Morrison-Woodbury;
-// the formulas stand in solver.hpp and operating_point.hpp).
+// A list of changes to a factorised circuit, made ready for any number of readings
+// (Sherman-Morrison-Woodbury; the formulas stand in solver.hpp and operating_point.hpp).
 #pragma once
 
 #include "halfsplit/electrics/circuit.hpp"
@@ -10,10 +10,16 @@
 
 namespace halfsplit::electrics {
 
+// Where the resistance seen across a changed edge (A'Gi A) comes from. An open in a line of milliohms that is
+// bypassed by kilohms leaves the difference of two figures that agree in seven digits. The kept inverse is
+// rounded at the kilohms to the node held at zero, and then six or seven digits are left; a solve for a
+// current along the edge leaves eleven, at the price of two sparse substitutions for each change.
+enum class Core { FromInverse, Solved };
+
 class Update {
   public:
     // Keeps a reference to `base`. Each edge may be changed once.
-    Update(const Factorised& base, const std::vector<Change>& changes);
+    Update(const Factorised& base, const std::vector<Change>& changes, Core core);
 
     // An edge now joins parts that were apart: the factorisation does not know how, and nothing below but
     // this may be asked.
@@ -44,7 +50,7 @@ class Update {
   private:
     const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[effective_[i].edge]; }
     void sort_out(const std::vector<Change>& changes);
-    void prepare_core();
+    void prepare_core(Core core);
 
     const Factorised& base_;
     std::vector<Change> effective_;

@@ -37,7 +37,8 @@ std::map<std::string, double> simulate(const std::string& netlist) {
     std::ostringstream output;
     output << std::ifstream(folder / "output.txt").rdbuf();
     if (status != 0) {
-        throw std::runtime_error("ngspice did not run (the Debian package `ngspice` has it):\n" + output.str());
+        throw std::runtime_error("ngspice did not run (the Debian package `ngspice` has it):\n" +
+                                 output.str());
     }
     if (output.str().find("singular") != std::string::npos) {
         throw std::runtime_error("ngspice found a circuit without one solution:\n" + output.str());

@@ -16,6 +16,8 @@ class Weaver {
         result_.circuit.nodes = 2;  // ground and supply
         add_edge(result_.supply, result_.ground, 150);
         rest_ = result_.ground;
+        // Some buses have no transceiver at all, so that their parts can be wholly apart or float.
+        transceivers_percent_ = dice_.chance(35) ? 0 : dice_.between(5, 60);
         if (!powered) return;
         rest_ = result_.circuit.nodes++;
         const double bias = dice_.chance(25) ? 0 : 2.5;  // asleep or awake
@@ -79,8 +81,8 @@ class Weaver {
 
     // What may be at a point: a transceiver; shorts as edges that are not there.
     void add_fittings(const std::array<Node, 2>& point) {
-        if (dice_.chance(40)) {
-            add_edge(point[0], point[1], between(10e3, 100e3));           // ISO 11898-2
+        if (dice_.chance(transceivers_percent_)) {
+            add_edge(point[0], point[1], between(10e3, 100e3));                       // ISO 11898-2
             for (const Node line : point) add_edge(line, rest_, between(5e3, 50e3));  // the same
         }
         shorts_.push_back(add_edge(point[0], point[1], open_circuit));
@@ -122,6 +124,7 @@ class Weaver {
     Random& dice_;
     RandomNetwork result_;
     Node rest_ = 0;  // where the transceivers' resistances from line to ground end
+    std::size_t transceivers_percent_ = 0;
     std::vector<std::array<std::size_t, 2>> links_;  // edges, by line
     std::vector<std::size_t> shorts_;                // edges: five for each point, H to L first
     std::vector<std::size_t> terminators_;

@@ -12,8 +12,8 @@ namespace halfsplit::test {
 
 struct RandomNetwork {
     electrics::Circuit circuit;
-    std::vector<electrics::Held> held;                  // empty when not powered
-    std::vector<electrics::Change> faults;              // one or two; an open of both lines is one
+    std::vector<electrics::Held> held;                   // empty when not powered
+    std::vector<electrics::Change> faults;               // one or two; an open of both lines is one
     std::vector<std::array<electrics::Node, 2>> points;  // H and L
     electrics::Node ground = 0, supply = 1;
 };
