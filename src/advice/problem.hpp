@@ -16,7 +16,7 @@ namespace halfsplit::advice {
 
 // States that each plan may expand before it answers with a bound in place of a proof: a count, not a time,
 // so that the same job gets the same advice everywhere.
-inline constexpr std::uint64_t most_states = 5'000;
+inline constexpr std::uint64_t most_states = 10'000;
 
 struct PlannedReading {
     diagnosis::Tips tips;                // red is carried about
