@@ -102,7 +102,8 @@ std::vector<Tips> candidate_readings(const harness::Harness& harness, Index netw
     for (Index point = 0; point < harness.points.size(); ++point) {
         if (point == clip || harness.points[point].network != network) continue;
         const auto& terminal = harness.points[point].terminal;
-        for (std::size_t line = 0; line < 2; ++line) result.push_back({at(terminal[line]), at(on_clip[line])});
+        for (std::size_t line = 0; line < 2; ++line)
+            result.push_back({at(terminal[line]), at(on_clip[line])});
     }
     return result;
 }

@@ -1,5 +1,5 @@
-// What the planner and the survey both start from: the readings that can be asked for, what they may show, and
-// the ways the vehicle could be that are worth telling apart.
+// What the planner and the survey both start from: the readings that can be asked for, what they may show,
+// and the ways the vehicle could be that are worth telling apart.
 #pragma once
 
 #include "halfsplit/diagnosis/belief.hpp"

@@ -100,8 +100,8 @@ const PoweredCircuit& Predictor::powered(std::size_t variant, bool awake) {
         const auto power = awake ? electrics::Power::Awake : electrics::Power::Asleep;
         Assembly assembly = electrics::assemble(harness_, network_, variants_[variant].present, power);
         electrics::OperatingPoint operating_point(assembly.circuit, assembly.held);
-        prepared = std::make_unique<PoweredCircuit>(
-            PoweredCircuit{std::move(assembly), std::move(operating_point)});
+        prepared =
+            std::make_unique<PoweredCircuit>(PoweredCircuit{std::move(assembly), std::move(operating_point)});
     }
     return *prepared;
 }

@@ -72,7 +72,7 @@ class Predictor {
     const harness::Harness& harness_;
     harness::Index network_;
     std::vector<harness::Variant> variants_;
-    std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;  // by variant
+    std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;                 // by variant
     std::map<std::pair<std::size_t, bool>, std::unique_ptr<PoweredCircuit>> powered_;  // by variant and awake
 };
 

@@ -5,10 +5,10 @@
 // line through inside; a terminator joins H and L; a transceiver joins H to L and each line to ground with
 // kilohms. Ground and supply are nodes; the vehicle's other loads join them.
 //
-// Battery off, nothing is held at a voltage: a circuit for ohms. Battery on, ground, supply and the bias of the
-// transceivers are held, and each transceiver's resistance from a line ends at the bias instead of at ground:
-// 2.5 V while the bus is awake and recessive, 0 V while it sleeps. A module that is apart biases nothing
-// but its own inside.
+// Battery off, nothing is held at a voltage: a circuit for ohms. Battery on, ground, supply and the bias of
+// the transceivers are held, and each transceiver's resistance from a line ends at the bias instead of at
+// ground: 2.5 V while the bus is awake and recessive, 0 V while it sleeps. A module that is apart biases
+// nothing but its own inside.
 #pragma once
 
 #include "halfsplit/electrics/circuit.hpp"

@@ -22,8 +22,9 @@ struct Labels {
 };
 
 // A part that nothing holds would have no one solution. One node of it is tied through this: for ohms to
-// node 0, for volts to a node far above anything on a vehicle, so that its figure tells. It is no larger because
-// the simulator computes in double precision: beside a contact of milliohms a tie of 1e15 ohm would vanish.
+// node 0, for volts to a node far above anything on a vehicle, so that its figure tells. It is no larger
+// because the simulator computes in double precision: beside a contact of milliohms a tie of 1e15 ohm would
+// vanish.
 inline constexpr double tie_ohm = 1e9;
 inline constexpr double tie_volt = 1e6;
 // From here on a figure in ohm means OL, and one in volt a floating node. No sound question comes near: up

@@ -1,11 +1,11 @@
 // Voltages of a circuit in which some nodes are held at a voltage, and the same after a change, from one
 // factorisation.
 //
-// In the matrix all held nodes are one reference, and an edge that ends at a held node has that node's voltage
-// in series. With G the conductance matrix of the other nodes, x their voltages before the change, n the
-// unit current in at the node asked for and out at the reference, A the incidence columns of the changed
-// edges, D the changes of their conductances, and w the voltages across these edges before the change, what is
-// in series with them included:
+// In the matrix all held nodes are one reference, and an edge that ends at a held node has that node's
+// voltage in series. With G the conductance matrix of the other nodes, x their voltages before the change, n
+// the unit current in at the node asked for and out at the reference, A the incidence columns of the changed
+// edges, D the changes of their conductances, and w the voltages across these edges before the change, what
+// is in series with them included:
 //     x'_n = x_n - (n'Gi A) (Di + A'Gi A)i w              (i: inverse; Sherman-Morrison-Woodbury)
 // Whether a node hangs together with a held one is decided on the graph, never by a tolerance.
 #pragma once
