@@ -144,7 +144,7 @@ void add_alternatives(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Alternative& other : advice.alternatives) {
         std::string what =
             other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
-        if (!other.prepare.empty()) what = other.prepare + ", then " + what;
+        if (!other.prepare.empty()) what.insert(0, other.prepare + ", then ");
         sheet.add("or", other.more_minutes < 0.5
                             ? what + ": as good"
                             : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
