@@ -72,9 +72,9 @@ void Factorised::factorise() {
         }
     }
     const Eigen::Index size = unknowns();
+    if (size == 0) return;
     Sparse matrix(size, size);
     matrix.setFromTriplets(entries.begin(), entries.end());
-    if (size == 0) return;
     factor_.compute(matrix);
     if (factor_.info() != Eigen::Success) throw std::runtime_error("circuit: the factorisation failed");
     if (circuit_.nodes <= small_circuit) inverse_ = factor_.solve(Matrix::Identity(size, size));

@@ -49,7 +49,7 @@ std::string Netlist::add_ohms(const Circuit& circuit, const std::vector<Change>&
                               const Labels& labels) {
     const Namer name{++questions_, labels};
     const Circuit asked = changed(circuit, changes);
-    const std::string figure = fmt::format("ohm_{}", questions_);
+    std::string figure = fmt::format("ohm_{}", questions_);
     elements_ +=
         fmt::format("* {}: one ampere from {} to {}\n", figure, name.node(tips.red), name.node(tips.black));
     add_resistors(asked, name);

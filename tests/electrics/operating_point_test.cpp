@@ -11,7 +11,6 @@
 
 using halfsplit::electrics::changed;
 using halfsplit::electrics::Circuit;
-using halfsplit::electrics::Held;
 using halfsplit::electrics::Node;
 using halfsplit::electrics::open_circuit;
 using halfsplit::electrics::OperatingPoint;
