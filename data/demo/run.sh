@@ -41,7 +41,7 @@ y
 ANSWERS
 
 say "3. The same job as the shop lead reads it."
-"$program" review monday.job | head -n 24
+"$program" review monday.job | sed -n 1,24p
 echo "    (the rest: halfsplit review monday.job)"
 
 say "Now by hand:"

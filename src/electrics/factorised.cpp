@@ -8,9 +8,8 @@ namespace halfsplit::electrics {
 
 namespace {
 
-// Up to here the whole inverse is kept: a few hundred kilobytes that make every later reading a handful of
-// look-ups.
-constexpr std::size_t small_circuit = 400;
+// Up to here the whole inverse is kept (at most 64 MB) and makes every later reading a handful of look-ups.
+constexpr std::size_t small_circuit = 2000;
 
 // Before anything is laid out by node.
 Circuit sound(Circuit circuit) {

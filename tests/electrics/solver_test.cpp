@@ -74,15 +74,15 @@ TEST_CASE("a changed circuit reads as if it had been built that way") {
 }
 
 TEST_CASE("a large circuit, whose inverse is not kept, gives the same figures") {
-    Circuit chain{1000, {}};
-    for (std::size_t node = 0; node + 1 < 1000; ++node) chain.edges.push_back({node, node + 1, 0.5});
-    chain.edges.push_back({0, 999, 100.0});
+    Circuit chain{3000, {}};
+    for (std::size_t node = 0; node + 1 < 3000; ++node) chain.edges.push_back({node, node + 1, 0.5});
+    chain.edges.push_back({0, 2999, 100.0});
     const Solver solver(chain);
-    // Series and parallel by hand: 499.5 ohm parallel to 100 ohm; cut open, 100 ohm is left.
-    REQUIRE(solver.resistance({0, 999}) == Approx(499.5 * 100 / 599.5).epsilon(1e-9));
-    REQUIRE(solver.resistance({0, 999}, {{500, open_circuit}}) == Approx(100).epsilon(1e-9));
+    // Series and parallel by hand: 1499.5 ohm parallel to 100 ohm; cut open, 100 ohm is left.
+    REQUIRE(solver.resistance({0, 2999}) == Approx(1499.5 * 100 / 1599.5).epsilon(1e-9));
+    REQUIRE(solver.resistance({0, 2999}, {{500, open_circuit}}) == Approx(100).epsilon(1e-9));
     REQUIRE(solver.resistance({0, 500}, {{500, open_circuit}}) == Approx(250).epsilon(1e-9));
-    REQUIRE(std::isinf(solver.resistance({0, 999}, {{500, open_circuit}, {999, open_circuit}})));
+    REQUIRE(std::isinf(solver.resistance({0, 2999}, {{500, open_circuit}, {2999, open_circuit}})));
 }
 
 TEST_CASE("a circuit that makes no sense is refused") {
