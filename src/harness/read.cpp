@@ -14,12 +14,19 @@ namespace halfsplit::harness {
 
 namespace {
 
+std::string what_to_do(const SchemaViolation& violation) {
+    if (violation.id == "unknown-member")
+        return violation.nearest.empty() ? "delete it; remarks belong into \"note\"" : "correct the name";
+    if (violation.id == "missing-member") return "add it; docs/harness-format.md shows where";
+    if (violation.id == "not-a-choice") return "write one of the choices, in quotes where they have them";
+    if (violation.id == "wrong-type") return "write it as expected; numbers stand without quotes";
+    return "correct it, or leave it out where a default will do";
+}
+
 void check_schema(const nlohmann::json& document, Reading& reading) {
     for (SchemaViolation& violation : validate(document, "harness")) {
         const bool name = violation.id == "unknown-member";
-        std::string next;
-        if (name)
-            next = violation.nearest.empty() ? "delete it; remarks belong into \"note\"" : "correct the name";
+        std::string next = what_to_do(violation);
         reading.findings.add(violation.id, Severity::Error, {violation.pointer, name},
                              {std::move(violation.message), std::move(violation.expected),
                               std::move(violation.nearest), std::move(next)});

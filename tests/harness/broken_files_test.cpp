@@ -68,6 +68,7 @@ TEST_CASE("each broken file has exactly the finding it is named after, with this
         INFO(id << '\n' << to_text(result.findings));
         REQUIRE(result.findings.size() == 1);
         CHECK(result.findings.front().id == id);
+        CHECK_FALSE(result.findings.front().next_step.empty());
         CHECK(to_text(result.findings.front()) + '\n' ==
               content(root / "tests/data/findings" / (id + ".txt")));
         CHECK(result.harness.has_value() == (result.findings.front().severity == Severity::Warning));
