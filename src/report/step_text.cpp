@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace halfsplit::report {
 
@@ -126,18 +127,33 @@ void add_costs(const Recommendation& advice, Sheet& sheet) {
     sheet.add("cost", text);
 }
 
+void add_outcome(const advice::Forecast& outcome, Sheet& sheet) {
+    std::vector<std::string> parts;
+    for (const advice::PartChance& part : outcome.leading) parts.push_back(part.part);
+    std::string left = parts.empty() ? "nothing" : join(parts, " ");
+    if (outcome.suspects_left > parts.size())
+        left += fmt::format(" +{}", outcome.suspects_left - parts.size());
+    sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance), left,
+                                format_minutes(outcome.minutes_left)));
+}
+
+// The likeliest few, lowest figure first; a small screen has no room for more.
 void add_outcomes(const Recommendation& advice, Sheet& sheet) {
+    constexpr std::size_t enough = 4;
+    std::vector<double> chances;
+    for (const advice::Forecast& outcome : advice.outcomes) chances.push_back(outcome.chance);
+    std::sort(chances.begin(), chances.end(), std::greater<>());
+    const double least = std::max(0.005, chances.size() > enough ? chances[enough - 1] : 0);
+    std::size_t shown = 0;
+    double shown_chance = 0;
     for (const advice::Forecast& outcome : advice.outcomes) {
-        if (outcome.chance < 0.005) continue;
-        std::vector<std::string> parts;
-        for (const advice::PartChance& part : outcome.leading) parts.push_back(part.part);
-        std::string left = parts.empty() ? "nothing" : join(parts, " ");
-        if (outcome.suspects_left > parts.size()) {
-            left += fmt::format(" +{}", outcome.suspects_left - parts.size());
-        }
-        sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance),
-                                    left, format_minutes(outcome.minutes_left)));
+        if (outcome.chance < least || shown == enough) continue;
+        add_outcome(outcome, sheet);
+        ++shown;
+        shown_chance += outcome.chance;
     }
+    if (chances.size() > enough && shown_chance < 0.995)
+        sheet.add("if", fmt::format("something else ({})", format_chance(1 - shown_chance)));
 }
 
 void add_alternatives(const Recommendation& advice, Sheet& sheet) {
@@ -208,11 +224,15 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             add_lead("probe", advice.red, sheet);
             if (advice.black.clip) {
                 sheet.add("clip", terminal_words(advice.black));
+            } else if (advice.black.part == advice.red.part && advice.black.half == advice.red.half) {
+                sheet.add("other",
+                          terminal_words(advice.black) +
+                              (advice.black.colour.empty() ? "" : ": " + advice.black.colour),
+                          true);
             } else {
                 add_lead("other", advice.black, sheet);
             }
             if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
-            add_costs(advice, sheet);
             break;
         case Action::Look:
             add_way(advice, sheet);
@@ -220,7 +240,6 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
                 "look",
                 fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
                 true);
-            add_costs(advice, sheet);
             break;
         case Action::Repair:
             add_way(advice, sheet);
@@ -276,9 +295,12 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     }
     add_doubts(advice, sheet);
     sheet.add("note", advice.cannot_tell);
-    add_step(advice, sheet);
+    // What it costs and why come first, what to do last: next to the prompt, where a small screen still shows
+    // it.
+    if (advice.action == Action::Read || advice.action == Action::Look) add_costs(advice, sheet);
     add_outcomes(advice, sheet);
     add_alternatives(advice, sheet);
+    add_step(advice, sheet);
     if (!shows_suspects(advice.action)) add_lists(advice, harness, sheet);
     return sheet.text();
 }
