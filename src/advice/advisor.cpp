@@ -15,6 +15,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <numeric>
 
 namespace halfsplit::advice {
 
@@ -318,17 +320,45 @@ class Case {
     }
 
     // H to L of a bus with both terminators reads alike at every point for every open: said when it was just
-    // read.
+    // read, and is so for what is suspected now.
     std::string what_the_last_reading_cannot_tell() const {
         if (evidence_.measured.empty() || advice_.parts.size() < 2) return {};
-        const diagnosis::Tips& tips = evidence_.measured.back().tips;
-        if (tips.red.kind != Contact::Kind::Terminal || tips.black.kind != Contact::Kind::Terminal) return {};
-        if (spot_of(harness_, tips.red).line == spot_of(harness_, tips.black).line) return {};
+        const diagnosis::Measured& last = evidence_.measured.back();
+        const auto h_to_l = pairs_of_points(harness_, network_);
+        const bool whole_pair = std::find(h_to_l.begin(), h_to_l.end(), last.tips) != h_to_l.end();
+        if (!whole_pair || !(last.situation == belief_.now) || !alike(h_to_l)) return {};
         return fmt::format(
-            "H to L cannot tell these {} suspects apart: with both terminators in, it reads alike at every "
-            "point. "
-            "H to H and L to L can.",
+            "H to L cannot tell these {} suspects apart: as things stand it reads alike for nearly all that "
+            "could be "
+            "wrong with them, at every point. H to H and L to L can.",
             advice_.parts.size());
+    }
+
+    // Whether each of the readings comes out the same for nine tenths of what may be wrong.
+    bool alike(const std::vector<diagnosis::Tips>& tips) const {
+        constexpr double nine_tenths = 0.9;
+        std::vector<double> least(tips.size(), electrics::open_circuit), most(tips.size(), 0);
+        std::vector<std::size_t> order(belief_.explanations.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return belief_.probability[a] > belief_.probability[b];
+        });
+        double weighed = 0;
+        for (const std::size_t i : order) {
+            if (weighed >= nine_tenths * (1 - advice_.nothing_wrong)) break;
+            if (remaining(belief_.explanations[i], belief_.now).empty()) continue;
+            weighed += belief_.probability[i];
+            const auto ohms = predictor_.ohms(belief_.explanations[i], belief_.now, tips);
+            for (std::size_t t = 0; t < tips.size(); ++t) {
+                if (std::isnan(ohms[t])) continue;
+                least[t] = std::min(least[t], ohms[t]);
+                most[t] = std::max(most[t], ohms[t]);
+            }
+        }
+        for (std::size_t t = 0; t < tips.size(); ++t) {
+            if (least[t] <= most[t] && diagnosis::distinguishable(least[t], most[t])) return false;
+        }
+        return true;
     }
 
     const Harness& harness_;

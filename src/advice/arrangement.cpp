@@ -155,31 +155,26 @@ class Arranger {
     std::vector<Arrangement> result_;
 };
 
-Contact at(Index terminal) {
-    return {Contact::Kind::Terminal, terminal};
-}
-
-Tips h_to_l(const Harness& harness, Index point) {
-    const auto& terminal = harness.points[point].terminal;
-    return {at(terminal[0]), at(terminal[1])};
-}
-
-template <typename Act>
-void for_each_point(const Harness& harness, Index network, Act act) {
-    for (Index point = 0; point < harness.points.size(); ++point) {
-        if (harness.points[point].network == network) act(point);
+// At the halves or plugs of a part that is apart.
+void add_readings_of_part(const Harness& harness, Index network, Index part, std::vector<Tips>& result) {
+    for (const Tips& pair : pairs_of_points(harness, network)) {
+        if (harness.terminals[pair.red.terminal].part != part) continue;
+        result.push_back(pair);
+        result.push_back({pair.red, {Contact::Kind::Ground, none}});
+        result.push_back({pair.red, {Contact::Kind::Supply, none}});
     }
 }
 
-// At the halves or plugs of a part that is apart.
-void add_readings_of_part(const Harness& harness, Index network, Index part, std::vector<Tips>& result) {
-    for_each_point(harness, network, [&](Index point) {
-        if (harness.points[point].part != part) return;
-        result.push_back(h_to_l(harness, point));
-        const Contact high = at(harness.points[point].terminal[0]);
-        result.push_back({high, {Contact::Kind::Ground, none}});
-        result.push_back({high, {Contact::Kind::Supply, none}});
-    });
+// What is read with nothing more taken apart.
+std::vector<Tips> readings_as_it_stands(const Arrangement& arrangement, const Harness& harness,
+                                        Index network) {
+    std::vector<Tips> result = candidate_readings(harness, network, arrangement.clip);
+    const Tips at_clip = result.front();
+    for (const Tips& pair : pairs_of_points(harness, network)) {
+        if (!(pair == at_clip)) result.push_back(pair);
+    }
+    for (const Index part : arrangement.apart) add_readings_of_part(harness, network, part, result);
+    return result;
 }
 
 }  // namespace
@@ -189,33 +184,20 @@ std::vector<Arrangement> arrangements(const ArrangementInput& input) {
 }
 
 std::vector<Tips> readings_in(const Arrangement& arrangement, const Harness& harness, Index network) {
-    std::vector<Tips> result;
     switch (arrangement.step) {
         case ArrangingStep::None:
         case ArrangingStep::PlugIn:
-            result = candidate_readings(harness, network, arrangement.clip);
-            for_each_point(harness, network, [&](Index point) {
-                if (point != arrangement.clip) result.push_back(h_to_l(harness, point));
-            });
-            for (const Index part : arrangement.apart) add_readings_of_part(harness, network, part, result);
-            break;
-        case ArrangingStep::Unplug:
-            if (terminates(harness.parts[arrangement.part], network)) {
-                for_each_point(harness, network,
-                               [&](Index point) { result.push_back(h_to_l(harness, point)); });
-            } else {
-                add_readings_of_part(harness, network, arrangement.part, result);
-            }
             break;
         case ArrangingStep::MoveClip:
-            for (const Tips& tips : candidate_readings(harness, network, arrangement.clip)) {
-                const bool whole_bus =
-                    tips.black.kind != Contact::Kind::Terminal || tips == h_to_l(harness, arrangement.clip);
-                if (!whole_bus) result.push_back(tips);
-            }
-            break;
+            return continuity_from(harness, network, arrangement.clip);
+        case ArrangingStep::Unplug:
+            if (terminates(harness.parts[arrangement.part], network))
+                return pairs_of_points(harness, network);
+            std::vector<Tips> result;
+            add_readings_of_part(harness, network, arrangement.part, result);
+            return result;
     }
-    return result;
+    return readings_as_it_stands(arrangement, harness, network);
 }
 
 }  // namespace halfsplit::advice

@@ -90,20 +90,42 @@ std::vector<Representative> representatives(const Belief& belief, double least) 
     return result;
 }
 
+namespace {
+
+Contact at(Index terminal) {
+    return {Contact::Kind::Terminal, terminal};
+}
+
+}  // namespace
+
 std::vector<Tips> candidate_readings(const harness::Harness& harness, Index network, Index clip) {
-    const auto at = [](Index terminal) { return Contact{Contact::Kind::Terminal, terminal}; };
-    std::vector<Tips> result;
     const auto& on_clip = harness.points[clip].terminal;
-    result.push_back({at(on_clip[0]), at(on_clip[1])});
+    std::vector<Tips> result{{at(on_clip[0]), at(on_clip[1])}};
     for (const Index terminal : on_clip) {
         result.push_back({at(terminal), {Contact::Kind::Ground, none}});
         result.push_back({at(terminal), {Contact::Kind::Supply, none}});
     }
+    const auto continuity = continuity_from(harness, network, clip);
+    result.insert(result.end(), continuity.begin(), continuity.end());
+    return result;
+}
+
+std::vector<Tips> continuity_from(const harness::Harness& harness, Index network, Index clip) {
+    const auto& on_clip = harness.points[clip].terminal;
+    std::vector<Tips> result;
     for (Index point = 0; point < harness.points.size(); ++point) {
         if (point == clip || harness.points[point].network != network) continue;
         const auto& terminal = harness.points[point].terminal;
         for (std::size_t line = 0; line < 2; ++line)
             result.push_back({at(terminal[line]), at(on_clip[line])});
+    }
+    return result;
+}
+
+std::vector<Tips> pairs_of_points(const harness::Harness& harness, Index network) {
+    std::vector<Tips> result;
+    for (const harness::Point& point : harness.points) {
+        if (point.network == network) result.push_back({at(point.terminal[0]), at(point.terminal[1])});
     }
     return result;
 }

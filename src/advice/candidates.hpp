@@ -34,9 +34,16 @@ struct Representative {
 // In order of variant and fault. Those below `least` are left out.
 std::vector<Representative> representatives(const diagnosis::Belief& belief, double least);
 
-// Whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity of each line from
-// the clip to every other point of the network. Red is carried about, black is on the clip.
+// Whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity from there. Red
+// is carried about, black is on the clip.
 std::vector<diagnosis::Tips> candidate_readings(const harness::Harness& harness, harness::Index network,
                                                 harness::Index clip);
+
+// Continuity of each line from the clip to every other point of the network.
+std::vector<diagnosis::Tips> continuity_from(const harness::Harness& harness, harness::Index network,
+                                             harness::Index clip);
+
+// H to L at every point of the network, H first.
+std::vector<diagnosis::Tips> pairs_of_points(const harness::Harness& harness, harness::Index network);
 
 }  // namespace halfsplit::advice

@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 
 namespace halfsplit::report {
 
@@ -137,23 +136,21 @@ void add_outcome(const advice::Forecast& outcome, Sheet& sheet) {
                                 format_minutes(outcome.minutes_left)));
 }
 
-// The likeliest few, lowest figure first; a small screen has no room for more.
+// The likeliest few, in order of what the meter shows; a small screen has no room for more.
 void add_outcomes(const Recommendation& advice, Sheet& sheet) {
     constexpr std::size_t enough = 4;
-    std::vector<double> chances;
-    for (const advice::Forecast& outcome : advice.outcomes) chances.push_back(outcome.chance);
-    std::sort(chances.begin(), chances.end(), std::greater<>());
-    const double least = std::max(0.005, chances.size() > enough ? chances[enough - 1] : 0);
-    std::size_t shown = 0;
-    double shown_chance = 0;
-    for (const advice::Forecast& outcome : advice.outcomes) {
-        if (outcome.chance < least || shown == enough) continue;
+    std::vector<advice::Forecast> outcomes = advice.outcomes;
+    while (outcomes.size() > enough)
+        outcomes.erase(std::min_element(outcomes.begin(), outcomes.end(),
+                                        [](const auto& a, const auto& b) { return a.chance < b.chance; }));
+    double left = 0;
+    for (const advice::Forecast& outcome : advice.outcomes) left += outcome.chance;
+    for (const advice::Forecast& outcome : outcomes) {
+        if (outcome.chance < 0.005) continue;
         add_outcome(outcome, sheet);
-        ++shown;
-        shown_chance += outcome.chance;
+        left -= outcome.chance;
     }
-    if (chances.size() > enough && shown_chance < 0.995)
-        sheet.add("if", fmt::format("something else ({})", format_chance(1 - shown_chance)));
+    if (left >= 0.005) sheet.add("if", fmt::format("something else ({})", format_chance(left)));
 }
 
 void add_alternatives(const Recommendation& advice, Sheet& sheet) {
