@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "advice/describe.hpp"
 #include "advice/doubt.hpp"
-#include "advice/preparation.hpp"
 #include "advice/problem.hpp"
 #include "advice/proof.hpp"
 #include "advice/spot.hpp"
@@ -35,8 +35,7 @@ std::string_view word(Action action) {
 
 namespace {
 
-// A part below this is not counted as a suspect; a fault below half of it is not listed.
-constexpr double suspect_chance = 0.01;
+// Faults listed; one below half of what makes a part a suspect is not.
 constexpr std::size_t most_listed = 12;
 // From here on the bus is taken for sound, once H to L has been read as things stand.
 constexpr double sound_enough = 0.995;
@@ -66,6 +65,8 @@ class Case {
     }
 
   private:
+    Describer describer() { return {harness_, costs_, standing_, advice_}; }
+
     Recommendation only(Action action) {
         advice_.action = action;
         return advice_;
@@ -74,8 +75,11 @@ class Case {
     // A repair is proven with everything plugged in.
     Recommendation verify() {
         take_belief();
-        for (const Index part : evidence_.apart)
-            prepare({.step = ArrangingStep::PlugIn, .part = part, .site = costs_.look(part)});
+        for (const Index part : evidence_.apart) {
+            access::Site site = costs_.look(part);
+            site.minutes = harness_.assumptions.remate_minutes;
+            describer().prepare({.step = ArrangingStep::PlugIn, .part = part, .site = site});
+        }
         return only(Action::Verify);
     }
 
@@ -95,7 +99,7 @@ class Case {
         take_belief();
         advice_.action = Action::Repair;
         advice_.target = spot_of_part(harness_, part);
-        approach(costs_.look(part), standing_);
+        describer().approach(costs_.look(part), standing_);
         return advice_;
     }
 
@@ -111,7 +115,7 @@ class Case {
                                         diagnosis::in_words(harness_, suspect.fault), suspect.probability});
         }
         const auto by_part = diagnosis::by_part(belief_, harness_.parts.size());
-        advice_.parts = leading(by_part, harness_.parts.size());
+        advice_.parts = leading_parts(harness_, by_part);
         take_cleared(by_part);
         advice_.doubts = doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
     }
@@ -124,21 +128,6 @@ class Case {
                 advice_.cleared.push_back(harness_.parts[part].id);
             }
         }
-    }
-
-    // Parts with a chance worth naming, likeliest first.
-    std::vector<PartChance> leading(const std::vector<double>& by_part, std::size_t most) const {
-        std::vector<PartChance> result;
-        for (Index part = 0; part < by_part.size(); ++part) {
-            if (by_part[part] >= suspect_chance) {
-                result.push_back({harness_.parts[part].id, harness_.parts[part].name, by_part[part]});
-            }
-        }
-        std::stable_sort(result.begin(), result.end(), [](const PartChance& a, const PartChance& b) {
-            return a.probability > b.probability;
-        });
-        if (result.size() > most) result.resize(most);
-        return result;
     }
 
     Recommendation hunt() {
@@ -201,69 +190,18 @@ class Case {
         // A look before a test is outside the class that the bound is for, and may do better.
         advice_.lower_bound_minutes = std::min(plan.lower_bound, advice_.expected_minutes);
         advice_.proven = plan.truthful.proven;
-        describe(best);
+        describer().step(best, posed_);
+        advice_.recheck = recheck(best);
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
-            add_alternative(*options[i]);
+            describer().alternative(*options[i], posed_);
         }
         return true;
     }
 
-    void describe(const plan::Option& option) {
-        if (option.choice.step == plan::Step::Test) {
-            const PlannedReading& reading = posed_.readings[option.choice.index];
-            advice_.action = Action::Read;
-            advice_.red = spot_of(harness_, reading.tips.red);
-            advice_.black = spot_of(harness_, reading.tips.black);
-            const Arrangement& arrangement = posed_.arrangements[reading.arrangement];
-            mark_clip(arrangement.clip);
-            advice_.recheck = reading.arrangement == 0 && taken_before(reading.tips);
-            approach(reading.site, prepare(arrangement));
-            for (const plan::OutcomeView& outcome : option.outcomes) {
-                const OutcomeClass& shows = reading.outcomes[static_cast<std::size_t>(outcome.outcome)];
-                if (outcome.chance > 0) advice_.outcomes.push_back(forecast(outcome, shows));
-            }
-            return;
-        }
-        const Index part = posed_.part_of_element[option.choice.index];
-        advice_.action = Action::Look;
-        advice_.target = spot_of_part(harness_, part);
-        approach(costs_.look(part), standing_);
-        for (const plan::OutcomeView& outcome : option.outcomes) {
-            Forecast view = forecast(outcome, {});
-            view.shows = outcome.outcome == 0 ? "it is the fault" : "it is not";
-            advice_.outcomes.push_back(std::move(view));
-        }
-    }
-
-    // What has to be done first; returns where one stands then.
-    access::Standing prepare(const Arrangement& arrangement) {
-        if (arrangement.step == ArrangingStep::None) return standing_;
-        Preparation step = preparation(harness_, arrangement);
-        if (arrangement.site.place != standing_.place)
-            step.travel_to = harness_.places[arrangement.site.place].name;
-        step.travel_minutes = costs_.workshop().travel(standing_.place, arrangement.site.place);
-        const auto covers = costs_.to_take_off(arrangement.site, standing_.off);
-        step.covers = cover_steps(harness_, covers);
-        add_cautions(arrangement.site.place, covers);
-        advice_.prepare.push_back(std::move(step));
-        return {arrangement.site.place, standing_.off | arrangement.site.need};
-    }
-
-    void add_cautions(Index place, const std::vector<Index>& covers) {
-        for (std::string& caution : cautions(harness_, place, covers)) {
-            if (std::find(advice_.cautions.begin(), advice_.cautions.end(), caution) ==
-                advice_.cautions.end())
-                advice_.cautions.push_back(std::move(caution));
-        }
-    }
-
-    void mark_clip(Index clip_point) {
-        const auto& clip = harness_.points[clip_point].terminal;
-        const auto on_clip = [&](const std::string& name) {
-            return name == terminal_name(harness_, clip[0]) || name == terminal_name(harness_, clip[1]);
-        };
-        advice_.red.clip = on_clip(advice_.red.name);
-        advice_.black.clip = on_clip(advice_.black.name);
+    bool recheck(const plan::Option& option) const {
+        if (option.choice.step != plan::Step::Test) return false;
+        const PlannedReading& reading = posed_.readings[option.choice.index];
+        return reading.arrangement == 0 && taken_before(reading.tips);
     }
 
     // In the state the bus is in now.
@@ -275,49 +213,6 @@ class Case {
     }
 
     bool taken_before(const diagnosis::Tips& tips) const { return times_taken(tips) > 0; }
-
-    void approach(const access::Site& site, const access::Standing& from) {
-        if (site.place != from.place) advice_.travel_to = harness_.places[site.place].name;
-        advice_.travel_minutes = costs_.workshop().travel(from.place, site.place);
-        const auto covers = costs_.to_take_off(site, from.off);
-        advice_.covers = cover_steps(harness_, covers);
-        add_cautions(site.place, covers);
-    }
-
-    Forecast forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows) const {
-        Forecast view;
-        view.shows = in_words(shows);
-        view.low_ohm = shows.low_ohm;
-        view.high_ohm = shows.high_ohm;
-        view.chance = outcome.chance;
-        view.minutes_left = outcome.expected_minutes_left;
-        std::vector<double> by_part(harness_.parts.size(), 0);
-        for (std::size_t i = 0; i < outcome.posterior.size(); ++i) {
-            const Index part = posed_.part_of_element[posed_.problem.hypotheses[i].element];
-            if (part != none) by_part[part] += outcome.posterior[i];
-        }
-        view.leading = leading(by_part, by_part.size());
-        view.suspects_left = view.leading.size();
-        if (view.leading.size() > 3) view.leading.resize(3);
-        return view;
-    }
-
-    void add_alternative(const plan::Option& option) {
-        Alternative other;
-        other.expected_minutes = option.choice.expected_minutes;
-        other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
-        if (option.choice.step == plan::Step::Test) {
-            const PlannedReading& reading = posed_.readings[option.choice.index];
-            other.red = name_of(harness_, reading.tips.red);
-            other.black = name_of(harness_, reading.tips.black);
-            other.prepare = prepare_words(harness_, posed_.arrangements[reading.arrangement]);
-        } else {
-            const Index part = posed_.part_of_element[option.choice.index];
-            other.action = Action::Look;
-            other.part = harness_.parts[part].id;
-        }
-        advice_.alternatives.push_back(std::move(other));
-    }
 
     // H to L of a bus with both terminators reads alike at every point for every open: said when it was just
     // read, and is so for what is suspected now.

@@ -1,0 +1,133 @@
+#include "advice/describe.hpp"
+
+#include "halfsplit/advice/evidence.hpp"
+
+#include "advice/preparation.hpp"
+#include "advice/spot.hpp"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+namespace halfsplit::advice {
+
+using harness::Index;
+using harness::none;
+
+std::vector<PartChance> leading_parts(const harness::Harness& harness, const std::vector<double>& by_part) {
+    std::vector<PartChance> result;
+    for (Index part = 0; part < by_part.size(); ++part) {
+        if (by_part[part] >= suspect_chance)
+            result.push_back({harness.parts[part].id, harness.parts[part].name, by_part[part]});
+    }
+    std::stable_sort(result.begin(), result.end(),
+                     [](const PartChance& a, const PartChance& b) { return a.probability > b.probability; });
+    return result;
+}
+
+void Describer::step(const plan::Option& option, const Posed& posed) {
+    if (option.choice.step == plan::Step::Test)
+        reading(option, posed);
+    else
+        look(option, posed);
+}
+
+void Describer::reading(const plan::Option& option, const Posed& posed) {
+    const PlannedReading& planned = posed.readings[option.choice.index];
+    const Arrangement& arrangement = posed.arrangements[planned.arrangement];
+    advice_.action = Action::Read;
+    advice_.red = spot_of(harness_, planned.tips.red);
+    advice_.black = spot_of(harness_, planned.tips.black);
+    mark_clip(arrangement.clip);
+    approach(planned.site, prepare(arrangement));
+    for (const plan::OutcomeView& outcome : option.outcomes) {
+        const OutcomeClass& shows = planned.outcomes[static_cast<std::size_t>(outcome.outcome)];
+        if (outcome.chance > 0) advice_.outcomes.push_back(forecast(outcome, shows, posed));
+    }
+}
+
+void Describer::look(const plan::Option& option, const Posed& posed) {
+    const Index part = posed.part_of_element[option.choice.index];
+    advice_.action = Action::Look;
+    advice_.target = spot_of_part(harness_, part);
+    approach(costs_.look(part), standing_);
+    for (const plan::OutcomeView& outcome : option.outcomes) {
+        Forecast view = forecast(outcome, {}, posed);
+        view.shows = outcome.outcome == 0 ? "it is the fault" : "it is not";
+        advice_.outcomes.push_back(std::move(view));
+    }
+}
+
+void Describer::alternative(const plan::Option& option, const Posed& posed) {
+    Alternative other;
+    other.expected_minutes = option.choice.expected_minutes;
+    other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
+    if (option.choice.step == plan::Step::Test) {
+        const PlannedReading& planned = posed.readings[option.choice.index];
+        other.red = name_of(harness_, planned.tips.red);
+        other.black = name_of(harness_, planned.tips.black);
+        other.prepare = prepare_words(harness_, posed.arrangements[planned.arrangement]);
+    } else {
+        other.action = Action::Look;
+        other.part = harness_.parts[posed.part_of_element[option.choice.index]].id;
+    }
+    advice_.alternatives.push_back(std::move(other));
+}
+
+access::Standing Describer::prepare(const Arrangement& arrangement) {
+    if (arrangement.step == ArrangingStep::None) return standing_;
+    const access::Site& site = arrangement.site;
+    Preparation step = preparation(harness_, arrangement);
+    if (site.place != standing_.place) step.travel_to = harness_.places[site.place].name;
+    step.travel_minutes = costs_.workshop().travel(standing_.place, site.place);
+    const auto covers = costs_.to_take_off(site, standing_.off);
+    step.covers = cover_steps(harness_, covers);
+    add_cautions(site.place, covers);
+    advice_.prepare.push_back(std::move(step));
+    return {site.place, standing_.off | site.need};
+}
+
+void Describer::approach(const access::Site& site, const access::Standing& from) {
+    if (site.place != from.place) advice_.travel_to = harness_.places[site.place].name;
+    advice_.travel_minutes = costs_.workshop().travel(from.place, site.place);
+    const auto covers = costs_.to_take_off(site, from.off);
+    advice_.covers = cover_steps(harness_, covers);
+    add_cautions(site.place, covers);
+}
+
+void Describer::add_cautions(Index place, const std::vector<Index>& covers) {
+    auto& told = advice_.cautions;
+    for (std::string& caution : cautions(harness_, place, covers)) {
+        if (std::find(told.begin(), told.end(), caution) == told.end()) told.push_back(std::move(caution));
+    }
+}
+
+void Describer::mark_clip(Index clip_point) {
+    const auto& clip = harness_.points[clip_point].terminal;
+    const auto on_clip = [&](const std::string& name) {
+        return name == terminal_name(harness_, clip[0]) || name == terminal_name(harness_, clip[1]);
+    };
+    advice_.red.clip = on_clip(advice_.red.name);
+    advice_.black.clip = on_clip(advice_.black.name);
+}
+
+Forecast Describer::forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows,
+                             const Posed& posed) const {
+    Forecast view;
+    view.shows = in_words(shows);
+    view.low_ohm = shows.low_ohm;
+    view.high_ohm = shows.high_ohm;
+    view.chance = outcome.chance;
+    view.minutes_left = outcome.expected_minutes_left;
+    std::vector<double> by_part(harness_.parts.size(), 0);
+    for (std::size_t i = 0; i < outcome.posterior.size(); ++i) {
+        const Index part = posed.part_of_element[posed.problem.hypotheses[i].element];
+        if (part != none) by_part[part] += outcome.posterior[i];
+    }
+    view.leading = leading_parts(harness_, by_part);
+    view.suspects_left = view.leading.size();
+    if (view.leading.size() > 3) view.leading.resize(3);
+    return view;
+}
+
+}  // namespace halfsplit::advice
