@@ -1,5 +1,7 @@
 #include "advice/arrangement.hpp"
 
+#include "halfsplit/harness/vehicle.hpp"
+
 #include "advice/candidates.hpp"
 
 #include <algorithm>
@@ -59,7 +61,8 @@ bool passes_through(const Part& part, Index network) {
 
 class Arranger {
   public:
-    explicit Arranger(const ArrangementInput& input) : input_(input) {
+    explicit Arranger(const ArrangementInput& input)
+        : input_(input), present_(harness::presence(input.harness)) {
         points_of_part_.resize(input.harness.parts.size());
         for (Index point = 0; point < input.harness.points.size(); ++point) {
             if (input.harness.points[point].network == input.network)
@@ -76,8 +79,7 @@ class Arranger {
         const bool shorts = share_of_shorts(input_.belief) >= short_share;
         for (Index part = 0; part < input_.harness.parts.size(); ++part) {
             const Part& own = input_.harness.parts[part];
-            if (own.fitted == harness::Fitted::No || points_of_part_[part].empty() || is_apart(part))
-                continue;
+            if (!may_be_read(part) || is_apart(part)) continue;
             if (terminates(own, input_.network) || (shorts && passes_through(own, input_.network)))
                 unplug(part);
         }
@@ -86,6 +88,10 @@ class Arranger {
     }
 
   private:
+    bool may_be_read(Index part) const {
+        return present_[part] != harness::Fitted::No && !points_of_part_[part].empty();
+    }
+
     bool is_apart(Index part) const {
         const auto& apart = input_.belief.now.apart;
         return std::find(apart.begin(), apart.end(), part) != apart.end();
@@ -131,8 +137,7 @@ class Arranger {
     void move_clip() {
         std::vector<std::pair<double, Index>> near;
         for (Index part = 0; part < points_of_part_.size(); ++part) {
-            if (points_of_part_[part].empty() || input_.harness.parts[part].fitted == harness::Fitted::No)
-                continue;
+            if (!may_be_read(part)) continue;
             const Index point = points_of_part_[part].front();
             if (input_.harness.points[input_.clip].part == part) continue;
             const double minutes = input_.costs.workshop().reach(input_.costs.clip(point),
@@ -151,6 +156,7 @@ class Arranger {
     }
 
     const ArrangementInput& input_;
+    std::vector<harness::Fitted> present_;
     std::vector<std::vector<Index>> points_of_part_;
     std::vector<Arrangement> result_;
 };

@@ -66,7 +66,7 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
         const PlannedReading& planned = posed.readings[option.choice.index];
         other.red = name_of(harness_, planned.tips.red);
         other.black = name_of(harness_, planned.tips.black);
-        other.prepare = prepare_words(harness_, posed.arrangements[planned.arrangement]);
+        other.prepare = in_words(preparation(harness_, posed.arrangements[planned.arrangement]));
     } else {
         other.action = Action::Look;
         other.part = harness_.parts[posed.part_of_element[option.choice.index]].id;

@@ -1,6 +1,7 @@
 #include "halfsplit/advice/evidence.hpp"
 
 #include "halfsplit/harness/companions.hpp"
+#include "halfsplit/harness/vehicle.hpp"
 
 #include <algorithm>
 
@@ -101,17 +102,12 @@ void add_reading(const Harness& harness, const job::State& state, const job::Tak
         {taken.sequence, tips, *seen, situation_of(harness, state, taken.state), taken.reading.moved});
 }
 
-std::vector<Index> modules_of(const Harness& harness, Index network) {
-    std::vector<Index> result;
-    for (Index part = 0; part < harness.parts.size(); ++part) {
-        const harness::Part& own = harness.parts[part];
-        if (own.kind != harness::PartKind::Module || own.fitted != harness::Fitted::Yes) continue;
-        const bool on_bus =
-            std::any_of(own.attachments.begin(), own.attachments.end(),
-                        [&](const auto& attachment) { return attachment.network == network; });
-        if (on_bus) result.push_back(part);
-    }
-    return result;
+// That all answer says nothing of a module that may not be there.
+std::vector<Index> modules_surely_on(const Harness& harness, Index network) {
+    std::vector<Index> modules = harness::modules_on(harness, network);
+    const auto doubtful = [&](Index module) { return harness.parts[module].fitted != harness::Fitted::Yes; };
+    modules.erase(std::remove_if(modules.begin(), modules.end(), doubtful), modules.end());
+    return modules;
 }
 
 // A proof of repair is a reading at the clip, a scan and the complaint tried again, all in one.
@@ -129,7 +125,8 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
              now});
     }
     if (proof.all_answer == true) {
-        evidence.scanned.push_back({state.verified_at.value_or(0), {modules_of(harness, network), {}}, now});
+        evidence.scanned.push_back(
+            {state.verified_at.value_or(0), {modules_surely_on(harness, network), {}}, now});
     }
     if (proof.complaint_gone) evidence.proved.push_back({*proof.complaint_gone, now});
 }

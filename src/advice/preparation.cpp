@@ -28,18 +28,10 @@ Preparation preparation(const harness::Harness& harness, const Arrangement& arra
     return result;
 }
 
-std::string prepare_words(const harness::Harness& harness, const Arrangement& arrangement) {
-    switch (arrangement.step) {
-        case ArrangingStep::None:
-            break;
-        case ArrangingStep::Unplug:
-            return "unplug " + harness.parts[arrangement.part].id;
-        case ArrangingStep::PlugIn:
-            return "plug " + harness.parts[arrangement.part].id + " in";
-        case ArrangingStep::MoveClip:
-            return "clip to " + point_name(harness, arrangement.clip);
-    }
-    return "";
+std::string in_words(const Preparation& first) {
+    if (first.step == "unplug") return "unplug " + first.spot.part;
+    if (first.step == "plug") return "plug " + first.spot.part + " in";
+    return first.step.empty() ? "" : "clip to " + first.point;
 }
 
 }  // namespace halfsplit::advice

@@ -9,10 +9,10 @@
 
 namespace halfsplit::advice {
 
-// The step, its spot and its own minutes; the way there is the caller's. Not for how things stand.
+// The step, its spot and its own minutes; the way there is the caller's.
 Preparation preparation(const harness::Harness& harness, const Arrangement& arrangement);
 
-// "unplug T1", "plug X4 in", "clip to X4.b:1/2"; empty for how things stand.
-std::string prepare_words(const harness::Harness& harness, const Arrangement& arrangement);
+// "unplug T1", "plug X4 in", "clip to X4.b:1/2"; empty where nothing has to be done.
+std::string in_words(const Preparation& first);
 
 }  // namespace halfsplit::advice

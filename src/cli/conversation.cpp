@@ -2,6 +2,7 @@
 
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
+#include "halfsplit/harness/vehicle.hpp"
 #include "halfsplit/report/closing_text.hpp"
 #include "halfsplit/report/step_text.hpp"
 
@@ -141,14 +142,8 @@ void Conversation::show_step() {
                                       {columns_, context_.terminal.emphasis()});
     if (advice.action == Action::Scan) {
         std::vector<std::string> modules;
-        for (const auto& part : session_.harness().parts) {
-            const bool on_bus =
-                std::any_of(part.attachments.begin(), part.attachments.end(),
-                            [&](const auto& own) { return own.network == session_.network(); });
-            if (part.kind == harness::PartKind::Module && on_bus && part.fitted != harness::Fitted::No) {
-                modules.push_back(part.id);
-            }
-        }
+        for (const harness::Index module : harness::modules_on(session_.harness(), session_.network()))
+            modules.push_back(session_.harness().parts[module].id);
         say("Modules: " + join(modules, ", "));
     }
     say(std::string(keys(advice.action)));

@@ -1,5 +1,7 @@
 #include "halfsplit/harness/vehicle.hpp"
 
+#include <algorithm>
+
 namespace halfsplit::harness {
 
 namespace {
@@ -24,6 +26,19 @@ std::vector<Fitted> presence(const Harness& harness) {
         }
     }
     return present;
+}
+
+std::vector<Index> modules_on(const Harness& harness, Index network) {
+    std::vector<Index> result;
+    for (Index part = 0; part < harness.parts.size(); ++part) {
+        const Part& own = harness.parts[part];
+        if (own.kind != PartKind::Module || own.fitted == Fitted::No) continue;
+        const bool on_bus =
+            std::any_of(own.attachments.begin(), own.attachments.end(),
+                        [&](const Attachment& attachment) { return attachment.network == network; });
+        if (on_bus) result.push_back(part);
+    }
+    return result;
 }
 
 }  // namespace halfsplit::harness

@@ -12,4 +12,7 @@ namespace halfsplit::harness {
 // leaves it open: see variants.hpp for how a hunt keeps both in play.
 std::vector<Fitted> presence(const Harness& harness);
 
+// Modules on a network that are on this vehicle or may be.
+std::vector<Index> modules_on(const Harness& harness, Index network);
+
 }  // namespace halfsplit::harness

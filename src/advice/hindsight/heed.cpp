@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "advice/preparation.hpp"
+#include "advice/preparation.hpp"
 #include "advice/standing.hpp"
 
 #include <algorithm>
@@ -71,10 +73,16 @@ bool same_tips(const job::Reading& reading, const std::string& red, const std::s
     return (reading.red == red && reading.black == black) || (reading.red == black && reading.black == red);
 }
 
+std::string first_words(const Recommendation& advice) {
+    std::string text;
+    for (const Preparation& first : advice.prepare) text += in_words(first) + ", then ";
+    return text;
+}
+
 std::string step_words(const Recommendation& advice) {
     switch (advice.action) {
         case Action::Read:
-            return reading_words(advice.red.name, advice.black.name);
+            return first_words(advice) + reading_words(advice.red.name, advice.black.name);
         case Action::Look:
             return "look at " + advice.target.name;
         case Action::Repair:

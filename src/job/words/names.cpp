@@ -128,16 +128,9 @@ Index network_of(const Harness& harness, const std::string& id) {
 }
 
 std::vector<std::string> modules_of(const Harness& harness, Index network) {
-    const std::vector<harness::Fitted> present = harness::presence(harness);
     std::vector<std::string> modules;
-    for (Index i = 0; i < harness.parts.size(); ++i) {
-        const harness::Part& part = harness.parts[i];
-        if (part.kind != harness::PartKind::Module || present[i] == harness::Fitted::No) continue;
-        const bool attached =
-            std::any_of(part.attachments.begin(), part.attachments.end(),
-                        [&](const harness::Attachment& attachment) { return attachment.network == network; });
-        if (attached) modules.push_back(part.id);
-    }
+    for (const Index module : harness::modules_on(harness, network))
+        modules.push_back(harness.parts[module].id);
     return modules;
 }
 
