@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include "advice/preparation.hpp"
-#include "advice/preparation.hpp"
 #include "advice/standing.hpp"
 
 #include <algorithm>
