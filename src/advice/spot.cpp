@@ -138,6 +138,18 @@ std::vector<std::string> cautions(const Harness& harness, Index place, const std
     return sentences;
 }
 
+std::vector<std::string> cautions_at(const Harness& harness, const access::Costs& costs,
+                                     const std::vector<access::Site>& sites) {
+    std::vector<std::string> sentences;
+    for (const access::Site& site : sites) {
+        for (std::string& text : cautions(harness, site.place, costs.to_take_off(site, 0))) {
+            if (std::find(sentences.begin(), sentences.end(), text) == sentences.end())
+                sentences.push_back(std::move(text));
+        }
+    }
+    return sentences;
+}
+
 std::vector<std::string> assumed(const Harness& harness) {
     const harness::Assumptions& rates = harness.assumptions;
     // A sentence names a whole family of figures; it is assumed as long as one of them is.

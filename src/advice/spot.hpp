@@ -22,6 +22,10 @@ std::vector<CoverStep> cover_steps(const harness::Harness& harness,
 std::vector<std::string> cautions(const harness::Harness& harness, harness::Index place,
                                   const std::vector<harness::Index>& covers);
 
+// The same for every site that a hand has to go to, all covers on, each sentence once.
+std::vector<std::string> cautions_at(const harness::Harness& harness, const access::Costs& costs,
+                                     const std::vector<access::Site>& sites);
+
 // Sentences for the figures that are assumptions in this file.
 std::vector<std::string> assumed(const harness::Harness& harness);
 

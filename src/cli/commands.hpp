@@ -13,10 +13,12 @@ namespace halfsplit::cli {
 using Chosen = std::function<int()>;
 
 void add_check(CLI::App& program, Context& context, Chosen& chosen);
+void add_expect(CLI::App& program, Context& context, Chosen& chosen);
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen);
 void add_next(CLI::App& program, Context& context, Chosen& chosen);
 void add_note(CLI::App& program, Context& context, Chosen& chosen);
 void add_rehearse(CLI::App& program, Context& context, Chosen& chosen);
 void add_review(CLI::App& program, Context& context, Chosen& chosen);
+void add_survey(CLI::App& program, Context& context, Chosen& chosen);
 
 }  // namespace halfsplit::cli

@@ -92,6 +92,8 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     add_note(program, context, chosen);
     add_review(program, context, chosen);
     add_check(program, context, chosen);
+    add_survey(program, context, chosen);
+    add_expect(program, context, chosen);
     add_rehearse(program, context, chosen);
     try {
         std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());

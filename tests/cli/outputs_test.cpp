@@ -98,6 +98,57 @@ TEST_CASE("what rehearse says as data holds to its schema") {
     REQUIRE(every["found"] == every["faults"].size());
 }
 
+TEST_CASE("what expect says as data holds to its schema, in each of its forms") {
+    Bench bench;
+    const auto expect = [&](std::vector<std::string> words) {
+        words.insert(words.begin(), {"expect", "small.json", "--json"});
+        json output = bench.output(words);
+        require_valid(output, "expect");
+        return output;
+    };
+    REQUIRE(expect({"--between", "X1.b:4", "clip"})["outcomes"].size() > 3);
+    REQUIRE(expect({"--between", "DS:6/14", "--apart", "T1,X1"})["apart"].size() == 2);
+    const json faulty = expect({"--between", "X1.b:4", "clip", "--fault", "W1:open-h"});
+    REQUIRE(faulty["readings"][0]["ohm"] == "OL");
+    REQUIRE(expect({"--table"})["points"].size() == 12);
+    const json two = expect({"--table", "--fault", "X1:apart", "--fault", "W1:joint-h"});
+    REQUIRE(two["fault"] == "X1:apart and W1:joint-h");
+}
+
+TEST_CASE("expect weighs with a job and leaves it as it is") {
+    Bench bench;
+    const auto parts_of_open = [&](const json& output) {
+        for (const json& outcome : output["outcomes"]) {
+            if (outcome["high_ohm"] == "OL") return outcome["chance"].get<double>();
+        }
+        return 0.0;
+    };
+    const json before = bench.output({"expect", "small.json", "--json", "--between", "X1.b:4", "clip"});
+    bench.run({"note", "small.json", "--job", "a.job", "intake", "complaint=dead"});
+    bench.run({"note", "small.json", "--job", "a.job", "safe", "ignition=off", "bus=asleep", "battery=off",
+               "waited=10"});
+    bench.run({"note", "small.json", "--job", "a.job", "reading", "S1:H", "clip", "OL"});
+    const std::string log = bench.files.text_of("a.job");
+    const json after =
+        bench.output({"expect", "small.json", "--json", "--between", "X1.b:4", "clip", "--job", "a.job"});
+    require_valid(after, "expect");
+    REQUIRE(after["basis"] == "after the readings of a.job");
+    REQUIRE(parts_of_open(after) > 5 * parts_of_open(before));
+    REQUIRE(bench.files.text_of("a.job") == log);
+}
+
+TEST_CASE("what survey says as data holds to its schema") {
+    Bench bench;
+    bench.files.put("minibus.json", test::read_file("data/demo/minibus.json"));
+    const json small = bench.output({"survey", "small.json", "--json"});
+    require_valid(small, "survey");
+    REQUIRE(small["networks"].size() == 1);
+    const json minibus = bench.output({"survey", "minibus.json", "--json"});
+    require_valid(minibus, "survey");
+    REQUIRE(minibus["networks"].size() == 2);
+    REQUIRE(bench.output({"survey", "minibus.json", "--network", "drive", "--json"})["networks"].size() == 1);
+}
+
 TEST_CASE("the saved jobs of the demo are whole, and each line holds to the schema of the log") {
     std::size_t jobs = 0;
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {

@@ -1,0 +1,180 @@
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+#include "halfsplit/report/expectation_report.hpp"
+
+#include <fmt/format.h>
+
+#include "report/page.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace halfsplit::report {
+
+using advice::ExpectedOutcome;
+using advice::OhmRange;
+using advice::Spot;
+
+namespace {
+
+constexpr std::size_t label_width = 7;
+constexpr std::size_t most_parts = 8;
+constexpr std::size_t most_faults = 4;
+constexpr std::size_t fewest_named = 2;
+constexpr double hardly_any = 0.001;
+constexpr std::size_t indent = 4;
+
+std::string ohm_words(double ohm) {
+    return std::isnan(ohm) ? "not there" : format_ohm(ohm);
+}
+
+std::string range_words(const OhmRange& range) {
+    const std::string low = ohm_words(range.low);
+    const std::string high = ohm_words(range.high);
+    return low == high ? low : low + " to " + high;
+}
+
+std::string spot_words(const Spot& spot) {
+    if (spot.part.empty())
+        return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
+    std::string text = spot.name + (spot.line.empty() ? "" : ", line " + spot.line);
+    text += fmt::format(": {}", spot.kind);
+    if (!spot.part_name.empty()) text += fmt::format(" \"{}\"", spot.part_name);
+    if (!spot.half_name.empty()) text += ", " + spot.half_name;
+    if (!spot.colour.empty()) text += ", " + spot.colour;
+    return text;
+}
+
+// "X1 12 %, W3 8 % and 9 more parts": few, and only what has a chance worth the name.
+template <typename Items, typename Name>
+std::string listed(const Items& items, std::size_t most, std::string_view what, Name name) {
+    std::vector<std::string> words;
+    for (const auto& item : items) {
+        if (words.size() == most || (words.size() >= fewest_named && item.probability < hardly_any)) break;
+        words.push_back(fmt::format("{} {}", name(item), format_chance(item.probability)));
+    }
+    std::string text = join(words, ", ");
+    if (items.size() > words.size())
+        text += fmt::format(" and {}", counted(items.size() - words.size(), fmt::format("more {}", what)));
+    return text;
+}
+
+void add_tips(const Spot& red, const Spot& black, const std::vector<std::string>& apart, Page& page) {
+    page.labelled("red", spot_words(red), 0, label_width);
+    page.labelled("black", spot_words(black), 0, label_width);
+    page.labelled("apart", apart.empty() ? "nothing" : join_words(apart), 0, label_width);
+}
+
+void add_safety(const std::vector<std::string>& cautions, Page& page) {
+    page.labelled(
+        "safe",
+        "Ohms on a dead bus only: ignition off, bus asleep, battery off, the maker's waiting time over.", 0,
+        label_width);
+    for (const std::string& caution : cautions) page.labelled("!", caution, 0, label_width);
+}
+
+void add_outcome(const ExpectedOutcome& outcome, Page& page) {
+    page.paragraph(fmt::format("{}: {}{}", outcome.shows, format_chance(outcome.chance),
+                               outcome.sound ? ", as on a sound bus" : ""));
+    if (outcome.nothing_wrong > 0)
+        page.paragraph("nothing wrong " + format_chance(outcome.nothing_wrong), indent);
+    if (outcome.parts.empty()) return;
+    page.paragraph(fmt::format("{}: {}", counted(outcome.parts.size(), "part"),
+                               listed(outcome.parts, most_parts, "part",
+                                      [](const advice::PartChance& part) { return part.part; })),
+                   indent);
+    page.paragraph("likeliest: " + listed(outcome.faults, most_faults, "fault",
+                                          [](const advice::ExpectedFault& fault) { return fault.fault; }),
+                   indent);
+}
+
+// Those with hardly a chance go into one line.
+void add_outcomes(const std::vector<ExpectedOutcome>& outcomes, Page& page) {
+    std::vector<std::string> rare;
+    for (const ExpectedOutcome& outcome : outcomes) {
+        if (outcome.chance < hardly_any) {
+            rare.push_back(outcome.shows);
+        } else {
+            add_outcome(outcome, page);
+        }
+    }
+    if (!rare.empty()) page.paragraph(fmt::format("under 0.1 % each: {}", join(rare, "; ")));
+}
+
+}  // namespace
+
+std::string expectation_text(const advice::Expectation& expectation, const std::string& basis,
+                             std::size_t columns) {
+    Page page(columns);
+    add_tips(expectation.red, expectation.black, expectation.apart, page);
+    page.labelled("sound", range_words(expectation.sound), 0, label_width);
+    page.heading(fmt::format("WHAT IT WOULD TELL, {}", basis));
+    add_outcomes(expectation.outcomes, page);
+    page.paragraph(expectation.outcomes.size() > 1
+                       ? "What stands under one figure stays together: this reading cannot tell it apart."
+                       : "This reading tells nothing apart.");
+    page.heading("BEFORE THE METER");
+    add_safety(expectation.cautions, page);
+    return page.text();
+}
+
+std::string fault_expectation_text(const advice::FaultExpectation& expectation, const std::string& fault,
+                                   std::size_t columns) {
+    Page page(columns);
+    add_tips(expectation.red, expectation.black, expectation.apart, page);
+    page.labelled("sound", ohm_words(expectation.sound), 0, label_width);
+    page.labelled("here", expectation.variant, 0, label_width);
+    page.heading(fault);
+    for (const advice::FaultReading& reading : expectation.readings) {
+        const std::string of =
+            reading.fault_ohm > 0 ? fmt::format(" (fault of {})", format_ohm(reading.fault_ohm)) : "";
+        page.labelled("reads",
+                      ohm_words(reading.shows) + of +
+                          (reading.told ? ", told from a sound bus" : ", cannot be told from a sound bus"),
+                      0, label_width);
+    }
+    page.heading("BEFORE THE METER");
+    add_safety(expectation.cautions, page);
+    return page.text();
+}
+
+std::string point_table_text(const advice::PointTable& table, const std::string& fault, std::size_t columns) {
+    const std::size_t width = std::max<std::size_t>(columns, 30);
+    std::string text =
+        wrap(fmt::format(
+                 "Ohms at every point, {}{}; {}. Clip at {}.", fault.empty() ? "sound bus" : "with " + fault,
+                 table.variant.empty() ? "" : " (" + table.variant + ")",
+                 table.apart.empty() ? "nothing apart" : "apart: " + join_words(table.apart), table.clip),
+             width) +
+        "\n\n";
+    std::size_t names = 5;
+    for (const advice::PointRow& row : table.rows) names = std::max(names, display_width(row.point));
+    names = std::min(names, width > 40 ? width - 30 : 14);
+    const auto cell = [](double ohm, bool told) {
+        std::string words = std::isnan(ohm) ? "-" : format_ohm(ohm);
+        // The unit stands in the heading; kilo and mega stay.
+        if (words.ends_with(" ohm")) words.resize(words.size() - 4);
+        if (words.ends_with("ohm")) words.resize(words.size() - 3);
+        return words + (told ? "*" : " ");
+    };
+    text += fmt::format("{:<{}}{:>8} {:>8} {:>8}\n", "point", names, "H-clip ", "L-clip ", "H to L");
+    for (const advice::PointRow& row : table.rows) {
+        std::string name = row.point;
+        // A name too long for its column has a line of its own.
+        if (display_width(name) > names) {
+            text += name + "\n";
+            name.clear();
+        }
+        text += fmt::format("{:<{}}{:>8} {:>8} {:>8}", name, names, cell(row.h_to_clip, row.h_told),
+                            cell(row.l_to_clip, row.l_told), cell(row.h_to_l, row.across_told));
+        while (text.ends_with(' ')) text.pop_back();
+        text += "\n";
+    }
+    if (!fault.empty()) text += wrap("* a meter tells it from a sound bus", width) + "\n";
+    const bool absent = std::any_of(table.rows.begin(), table.rows.end(),
+                                    [](const advice::PointRow& row) { return std::isnan(row.h_to_l); });
+    if (absent) text += wrap("- the point is not on this vehicle", width) + "\n";
+    return text;
+}
+
+}  // namespace halfsplit::report
