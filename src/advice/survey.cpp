@@ -17,7 +17,6 @@
 namespace halfsplit::advice {
 
 using diagnosis::Belief;
-using diagnosis::Explanation;
 using diagnosis::Predictor;
 using harness::Harness;
 using harness::Index;

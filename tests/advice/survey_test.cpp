@@ -2,6 +2,8 @@
 
 #include "halfsplit/diagnosis/meter.hpp"
 
+#include <fmt/format.h>
+
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 #include "support/random_harness.hpp"
@@ -72,15 +74,18 @@ TEST_CASE("the ambiguity groups of the small chain are those found by hand") {
     expected.insert(
         {"GW:missing", "GW:receded-h@1", "GW:receded-l@2", "T1:missing", "T1:receded-h@1", "T1:receded-l@2"});
     for (const std::string line : {"h", "l"}) {
-        const std::string pin = line == "h" ? "6" : "14";
+        const auto fault = [&](std::string_view part, std::string_view mode, std::string_view where = "") {
+            return fmt::format("{}:{}-{}{}", part, mode, line, where);
+        };
+        const std::string_view pin = line == "h" ? "@6" : "@14";
         // Before the first point after the clip: everything is open from there. The splice has a point of its
         // own, so that of its three legs only this one is between the clip and it.
-        expected.insert({"DS:receded-" + line + "@" + pin, "S1:open-" + line + "@W1", "W1:open-" + line});
-        expected.insert({"DS:joint-" + line + "@" + pin, "S1:joint-" + line + "@W1", "W1:joint-" + line});
+        expected.insert({fault("DS", "receded", pin), fault("S1", "open", "@W1"), fault("W1", "open")});
+        expected.insert({fault("DS", "joint", pin), fault("S1", "joint", "@W1"), fault("W1", "joint")});
         // A splice's leg and its wire lie between the same two points.
-        for (const std::string run : {"W2", "W3"}) {
-            expected.insert({"S1:open-" + line + "@" + run, run + ":open-" + line});
-            expected.insert({"S1:joint-" + line + "@" + run, run + ":joint-" + line});
+        for (const std::string_view mode : {"open", "joint"}) {
+            expected.insert({fault("S1", mode, "@W2"), fault("W2", mode)});
+            expected.insert({fault("S1", mode, "@W3"), fault("W3", mode)});
         }
     }
     // A short of any part pulls the whole bus along: milliohms of wire are not told apart.
@@ -88,7 +93,7 @@ TEST_CASE("the ambiguity groups of the small chain are those found by hand") {
                                          "W1", "W2", "W3", "W4", "W5", "W6", "W7"};
     for (const std::string mode : {"short", "ground-h", "ground-l", "supply-h", "supply-l"}) {
         Names shorts;
-        for (const std::string& part : parts) shorts.insert(part + ":" + mode);
+        for (const std::string& part : parts) shorts.insert(fmt::format("{}:{}", part, mode));
         expected.insert(shorts);
     }
     CHECK(found == expected);
