@@ -40,6 +40,11 @@ constexpr std::size_t most_listed = 12;
 // From here on the bus is taken for sound, once H to L has been read as things stand.
 constexpr double sound_enough = 0.995;
 
+// Contacts quieted by reseating are told from here on.
+constexpr double worth_telling = 0.1;
+// From here on a fault is taken for one that comes and goes, and the loom is moved while it is read.
+constexpr double worth_moving = 0.3;
+
 class Case {
   public:
     Case(const Harness& harness, Index network, diagnosis::Predictor& predictor, const access::Costs& costs,
@@ -47,7 +52,7 @@ class Case {
         : harness_(harness), network_(network), predictor_(predictor), costs_(costs), state_(state) {
         advice_.covers_to_refit = state.covers_off;
         advice_.parts_to_reconnect = state.apart;
-        advice_.assumed = assumed(harness);
+        advice_.assumed = assumed(rates(harness, state));
         standing_ = standing_of(harness, network, costs, state);
     }
 
@@ -75,7 +80,7 @@ class Case {
     // A repair is proven with everything plugged in.
     Recommendation verify() {
         take_belief();
-        for (const Index part : evidence_.apart) {
+        for (const Index part : evidence_.now.apart) {
             access::Site site = costs_.look(part);
             site.minutes = harness_.assumptions.remate_minutes;
             describer().prepare({.step = ArrangingStep::PlugIn, .part = part, .site = site});
@@ -106,23 +111,40 @@ class Case {
     void take_belief() {
         evidence_ = evidence(harness_, network_, state_);
         belief_ = infer(predictor_, evidence_);
-        advice_.nothing_wrong = diagnosis::nothing_wrong(belief_);
+        advice_.nothing_wrong = diagnosis::nothing_wrong(belief_, harness_);
         advice_.two_faults = belief_.pairs;
-        for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief_)) {
+        advice_.comes_and_goes = belief_.comes_and_goes;
+        take_quieted();
+        for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief_, harness_)) {
             if (suspect.probability < suspect_chance / 2 || advice_.suspects.size() == most_listed) break;
             const harness::Part& part = harness_.parts[suspect.fault.part];
             advice_.suspects.push_back({part.id, part.name, diagnosis::name(harness_, suspect.fault),
                                         diagnosis::in_words(harness_, suspect.fault), suspect.probability});
         }
-        const auto by_part = diagnosis::by_part(belief_, harness_.parts.size());
+        const auto by_part = diagnosis::by_part(belief_, harness_);
         advice_.parts = leading_parts(harness_, by_part);
         take_cleared(by_part);
         advice_.doubts = doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
     }
 
+    // Contacts that are quiet since they were taken apart and together: still the fault, as likely as not.
+    void take_quieted() {
+        std::vector<double> quiet(harness_.parts.size(), 0);
+        for (std::size_t i = 0; i < belief_.explanations.size(); ++i) {
+            const diagnosis::Explanation& own = belief_.explanations[i];
+            const auto left = unmended(harness_, own, belief_.now);
+            if (left.size() > remaining(harness_, own, belief_.now).size())
+                quiet[left.front().part] += belief_.probability[i];
+        }
+        for (PartChance& part : leading_parts(harness_, quiet)) {
+            if (part.probability >= worth_telling) advice_.quieted.push_back(std::move(part));
+        }
+    }
+
     // Below half a percent, and a twentieth of what it was before anything was read.
     void take_cleared(const std::vector<double>& by_part) {
-        const auto before = diagnosis::by_part(infer(predictor_, {.apart = evidence_.apart}), by_part.size());
+        const auto before = diagnosis::by_part(
+            infer(predictor_, {.now = {.apart = evidence_.now.apart}, .rates = evidence_.rates}), harness_);
         for (Index part = 0; part < by_part.size(); ++part) {
             if (before[part] > 0 && by_part[part] < 0.005 && by_part[part] < before[part] / 20) {
                 advice_.cleared.push_back(harness_.parts[part].id);
@@ -192,6 +214,7 @@ class Case {
         advice_.proven = plan.truthful.proven;
         describer().step(best, posed_);
         advice_.recheck = recheck(best);
+        advice_.move_loom = best.choice.step == plan::Step::Test && belief_.comes_and_goes >= worth_moving;
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
             describer().alternative(*options[i], posed_);
         }
@@ -241,7 +264,7 @@ class Case {
         double weighed = 0;
         for (const std::size_t i : order) {
             if (weighed >= nine_tenths * (1 - advice_.nothing_wrong)) break;
-            if (remaining(belief_.explanations[i], belief_.now).empty()) continue;
+            if (remaining(harness_, belief_.explanations[i], belief_.now).empty()) continue;
             weighed += belief_.probability[i];
             const auto ohms = predictor_.ohms(belief_.explanations[i], belief_.now, tips);
             for (std::size_t t = 0; t < tips.size(); ++t) {

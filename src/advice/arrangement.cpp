@@ -30,10 +30,10 @@ bool is_short(const diagnosis::Fault& fault) {
            fault.mode == Mode::ShortSupply;
 }
 
-double share_of_shorts(const diagnosis::Belief& belief) {
+double share_of_shorts(const Harness& harness, const diagnosis::Belief& belief) {
     double shorts = 0, faulty = 0;
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
-        const auto left = remaining(belief.explanations[i], belief.now);
+        const auto left = unmended(harness, belief.explanations[i], belief.now);
         if (left.empty()) continue;
         faulty += belief.probability[i];
         if (std::any_of(left.begin(), left.end(), is_short)) shorts += belief.probability[i];
@@ -76,7 +76,7 @@ class Arranger {
         now.clip = input_.clip;
         result_.push_back(now);
         for (const Index part : input_.belief.now.apart) plug_in(part);
-        const bool shorts = share_of_shorts(input_.belief) >= short_share;
+        const bool shorts = share_of_shorts(input_.harness, input_.belief) >= short_share;
         for (Index part = 0; part < input_.harness.parts.size(); ++part) {
             const Part& own = input_.harness.parts[part];
             if (!may_be_read(part) || is_apart(part)) continue;

@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
+#include <numeric>
 #include <tuple>
 #include <utility>
 
@@ -22,38 +24,79 @@ std::string in_words(const OutcomeClass& outcome) {
     if (outcome.not_there) return "the point is not there";
     if (!std::isfinite(outcome.high_ohm)) return "open (OL)";
     if (outcome.high_ohm < 3) return "closed, below 3 ohm";
+    if (outcome.low_ohm >= diagnosis::kilohms_from) return "kilohms";
     const std::string low = format_ohm(outcome.low_ohm);
     const std::string high = format_ohm(outcome.high_ohm);
     const bool one_figure = outcome.high_ohm < 1.05 * outcome.low_ohm + 0.5;
     return one_figure ? "about " + high : low + " to " + high;
 }
 
-std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes) {
-    std::vector<std::size_t> order(predicted.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    const auto value = [&](std::size_t i) {
-        return predicted[i] < diagnosis::meter_limit_ohm ? predicted[i] : electrics::open_circuit;
-    };
+std::vector<std::size_t> heaviest_first(const std::vector<double>& weights) {
+    std::vector<std::size_t> order(weights.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    // Rounded, so that the last bits of a weight do not decide.
+    const auto rounded = [&](std::size_t i) { return std::round(weights[i] * 1e9); };
     std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
-    std::vector<int> outcome(predicted.size(), 0);
-    for (const std::size_t i : order) {
+                     [&](std::size_t a, std::size_t b) { return rounded(a) > rounded(b); });
+    return order;
+}
+
+namespace {
+
+double as_shown(double ohm) {
+    return ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit;
+}
+
+// Rising. Each figure that no heavier one stands for is a centre of its own.
+std::vector<double> centres_of(const std::vector<double>& predicted,
+                               const std::vector<std::size_t>& heaviest_first) {
+    std::vector<double> centres;
+    for (const std::size_t i : heaviest_first) {
         if (std::isnan(predicted[i])) continue;
-        if (classes.empty() || diagnosis::distinguishable(classes.back().high_ohm, value(i))) {
-            classes.push_back({value(i), value(i)});
-        }
-        classes.back().high_ohm = value(i);
-        outcome[i] = static_cast<int>(classes.size()) - 1;
+        const double ohm = as_shown(predicted[i]);
+        const bool stood_for = std::any_of(centres.begin(), centres.end(), [ohm](double centre) {
+            return !diagnosis::distinguishable(centre, ohm);
+        });
+        if (!stood_for) centres.push_back(ohm);
     }
-    if (classes.empty() || std::isfinite(classes.back().high_ohm)) {
+    std::sort(centres.begin(), centres.end());
+    return centres;
+}
+
+// The one that the figure is least far from, by ratio.
+std::size_t nearest(const std::vector<double>& centres, double ohm) {
+    const auto above = std::lower_bound(centres.begin(), centres.end(), ohm);
+    if (above == centres.begin()) return 0;
+    const auto below = std::prev(above);
+    if (above == centres.end()) return static_cast<std::size_t>(below - centres.begin());
+    constexpr double least = 0.5;  // below, differences count and not ratios
+    const bool upper = (ohm + least) * (ohm + least) > (*below + least) * (*above + least);
+    return static_cast<std::size_t>((upper ? above : below) - centres.begin());
+}
+
+}  // namespace
+
+std::vector<int> classify(const std::vector<double>& predicted,
+                          const std::vector<std::size_t>& heaviest_first,
+                          std::vector<OutcomeClass>& classes) {
+    const std::vector<double> centres = centres_of(predicted, heaviest_first);
+    for (const double centre : centres) classes.push_back({centre, centre});
+    if (classes.empty() || std::isfinite(classes.back().high_ohm))
         classes.push_back({electrics::open_circuit, electrics::open_circuit});
-    }
-    if (std::any_of(predicted.begin(), predicted.end(), [](double ohm) { return std::isnan(ohm); })) {
-        classes.push_back({0, 0, true});
-        for (std::size_t i = 0; i < predicted.size(); ++i) {
-            if (std::isnan(predicted[i])) outcome[i] = static_cast<int>(classes.size()) - 1;
+    std::vector<int> outcome(predicted.size(), static_cast<int>(classes.size()));
+    bool not_there = false;
+    for (std::size_t i = 0; i < predicted.size(); ++i) {
+        if (std::isnan(predicted[i])) {
+            not_there = true;
+            continue;
         }
+        const double ohm = as_shown(predicted[i]);
+        const std::size_t own = std::isfinite(ohm) ? nearest(centres, ohm) : classes.size() - 1;
+        classes[own].low_ohm = std::min(classes[own].low_ohm, ohm);
+        classes[own].high_ohm = std::max(classes[own].high_ohm, ohm);
+        outcome[i] = static_cast<int>(own);
     }
+    if (not_there) classes.push_back({0, 0, true});
     return outcome;
 }
 
@@ -68,15 +111,19 @@ FaultKey key_of(const Fault& fault) {
 
 }  // namespace
 
-std::vector<Representative> representatives(const Belief& belief, double least) {
-    std::map<std::pair<std::size_t, std::vector<FaultKey>>, Representative> merged;
+std::vector<Representative> representatives(const harness::Harness& harness, const Belief& belief,
+                                            double least) {
+    // What is quiet since it was reseated reads as sound, and is another explanation than the same fault
+    // awake.
+    std::map<std::tuple<std::size_t, bool, std::vector<FaultKey>>, Representative> merged;
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
         if (belief.probability[i] < least / 10) continue;
         std::vector<FaultKey> faults;
-        for (const Fault& fault : remaining(belief.explanations[i], belief.now))
+        for (const Fault& fault : unmended(harness, belief.explanations[i], belief.now))
             faults.push_back(key_of(fault));
         std::sort(faults.begin(), faults.end());
-        Representative& own = merged[{belief.explanations[i].variant, std::move(faults)}];
+        Representative& own =
+            merged[{belief.explanations[i].variant, belief.explanations[i].reseat_cured, std::move(faults)}];
         own.probability += belief.probability[i];
         if (own.explanation == nullptr || belief.probability[i] > own.best) {
             own.best = belief.probability[i];

@@ -20,10 +20,15 @@ struct OutcomeClass {
 // "closed, below 3 ohm", "about 240 ohm", "open (OL)".
 std::string in_words(const OutcomeClass& outcome);
 
-// Sorts predictions into outcomes that a meter can tell apart, lowest first; returns the outcome of each. A
-// new outcome begins where two neighbours are distinguishable. Open is always an outcome, because a bad
-// contact reads so. NaN (not on that variant) is an outcome of its own, the last.
-std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes);
+// Positions by falling weight.
+std::vector<std::size_t> heaviest_first(const std::vector<double>& weights);
+
+// Sorts predictions into outcomes that a meter can tell apart, lowest first; returns the outcome of each.
+// From the heaviest prediction down, each that is distinguishable from all heavier ones makes an outcome; the
+// rest belong to the nearest. Open is always an outcome, because a bad contact reads so. NaN (not on that
+// variant) is an outcome of its own, the last. Cost: predictions x outcomes.
+std::vector<int> classify(const std::vector<double>& predicted,
+                          const std::vector<std::size_t>& heaviest_first, std::vector<OutcomeClass>& classes);
 
 // Explanations that differ only by ohms are one: the likeliest stands for them.
 struct Representative {
@@ -32,7 +37,8 @@ struct Representative {
     double probability = 0;                               // of all it stands for
 };
 // In order of variant and fault. Those below `least` are left out.
-std::vector<Representative> representatives(const diagnosis::Belief& belief, double least);
+std::vector<Representative> representatives(const harness::Harness& harness, const diagnosis::Belief& belief,
+                                            double least);
 
 // Whole-bus readings at the clip (H to L, each line to ground and to supply) and continuity from there. Red
 // is carried about, black is on the clip.

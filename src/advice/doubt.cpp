@@ -37,25 +37,30 @@ std::string shown_words(const diagnosis::Observation& seen) {
     return format_ohm(seen.ohm);
 }
 
-// The look-alikes at a tip, as a slip each.
-void add_wrong_wires(const Harness& harness, const Contact& contact, double weight,
+// The look-alikes beside the tips, as a slip each.
+void add_wrong_wires(const Harness& harness, const Measured& measured, const diagnosis::Likelihood& chance,
                      std::vector<Slip>& slips) {
-    if (contact.kind != Contact::Kind::Terminal) return;
-    for (const harness::Companion& other : companions(harness, contact.terminal)) {
-        if (!other.look_alike) continue;
-        slips.push_back({weight, fmt::format("the wrong wire at {}: cavity {} ({}) has the same colours, {}",
-                                             terminal_name(harness, contact.terminal),
-                                             harness.terminals[other.terminal].cavity, other.circuit,
-                                             in_words(other.colour))});
+    for (std::size_t i = 0; i < measured.look_alikes.size(); ++i) {
+        const diagnosis::LookAlike& wire = measured.look_alikes[i];
+        const Contact& meant = wire.red ? measured.tips.red : measured.tips.black;
+        for (const harness::Companion& other : companions(harness, meant.terminal)) {
+            if (other.terminal != wire.terminal) continue;
+            slips.push_back(
+                {chance.wrong_by[i],
+                 fmt::format("the wrong wire at {}: cavity {} ({}) has the same colours, {}",
+                             terminal_name(harness, meant.terminal), harness.terminals[other.terminal].cavity,
+                             other.circuit, in_words(other.colour))});
+        }
     }
 }
 
 // Would the reading fit if something had been apart, or together, that the log says otherwise?
 void add_stale_states(const Harness& harness, const Measured& measured, const Explanation& explanation,
-                      diagnosis::Predictor& predictor, std::vector<Slip>& slips) {
+                      const harness::Assumptions& rates, diagnosis::Predictor& predictor,
+                      std::vector<Slip>& slips) {
     const auto try_situation = [&](const diagnosis::Situation& situation, const std::string& words) {
-        const double predicted = predictor.ohms(explanation, situation, {measured.tips}).front();
-        const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+        const auto predicted = predictor.figures(explanation, situation, {measured.tips}).front();
+        const auto chance = diagnosis::likelihood(measured.observation, predicted, rates);
         if (chance.honest > 0.02) slips.push_back({0.01 * chance.honest, words});
     };
     for (const Index part : measured.situation.apart) {
@@ -78,17 +83,29 @@ void add_stale_states(const Harness& harness, const Measured& measured, const Ex
     }
 }
 
+// What the reading would have shown under an explanation, and then the wires beside it.
+std::vector<diagnosis::Predicted> predicted_of(const Measured& measured, const Explanation& explanation,
+                                               diagnosis::Predictor& predictor) {
+    std::vector<diagnosis::Tips> tips{measured.tips};
+    for (const diagnosis::LookAlike& wire : measured.look_alikes) {
+        tips.push_back(measured.tips);
+        (wire.red ? tips.back().red : tips.back().black) = {Contact::Kind::Terminal, wire.terminal};
+    }
+    return predictor.figures(explanation, measured.situation, tips);
+}
+
 std::vector<std::string> slips_of(const Harness& harness, const Measured& measured,
-                                  const Explanation& explanation, double predicted,
+                                  const Explanation& explanation, const harness::Assumptions& rates,
                                   diagnosis::Predictor& predictor) {
-    const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+    const auto predicted = predicted_of(measured, explanation, predictor);
+    const auto chance = diagnosis::likelihood(measured.observation, predicted.front(), rates,
+                                              {predicted.begin() + 1, predicted.end()});
     std::vector<Slip> slips;
     if (chance.slip > 0) slips.push_back({chance.slip, "a bad probe contact (reads OL whatever is true)"});
-    add_wrong_wires(harness, measured.tips.red, chance.wrong, slips);
-    add_wrong_wires(harness, measured.tips.black, chance.wrong, slips);
+    add_wrong_wires(harness, measured, chance, slips);
     const bool on_terminals = measured.tips.red.kind == Contact::Kind::Terminal &&
                               measured.tips.black.kind == Contact::Kind::Terminal;
-    if (on_terminals) add_stale_states(harness, measured, explanation, predictor, slips);
+    if (on_terminals) add_stale_states(harness, measured, explanation, rates, predictor, slips);
     // A figure that no honest circuit shows: something still feeds the bus, or it was not read as it stood.
     if (measured.observation.shown == diagnosis::Shown::Ohm && std::isfinite(measured.observation.ohm)) {
         slips.push_back({2e-9, "a figure misread or mistyped, or the battery still connected"});
@@ -127,7 +144,13 @@ std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evi
         doubt.expected =
             format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
         doubt.chance_of_slip = belief.surprise[i];
-        doubt.slips = slips_of(harness, measured, explanation, predicted, predictor);
+        doubt.slips = slips_of(harness, measured, explanation,
+                               evidence.rates ? *evidence.rates : harness.assumptions, predictor);
+        for (std::size_t k = 0; k < measured.look_alikes.size(); ++k) {
+            if (belief.wrong_wire[i][k] <= 0.5) continue;
+            doubt.probably_on = terminal_name(harness, measured.look_alikes[k].terminal);
+            doubt.chance_of_that = belief.wrong_wire[i][k];
+        }
         if (probe.kind == Contact::Kind::Terminal) {
             doubt.recheck_minutes =
                 costs.workshop().reach(costs.probe(probe.terminal), standing.place, standing.off);

@@ -1,6 +1,7 @@
 #include "halfsplit/advice/evidence.hpp"
 
 #include "halfsplit/harness/companions.hpp"
+#include "halfsplit/harness/meter_profile.hpp"
 #include "halfsplit/harness/vehicle.hpp"
 
 #include <algorithm>
@@ -39,14 +40,33 @@ Index clip_point(const Harness& harness, Index network, const job::State& state)
     return moved != none ? moved : harness.networks[network].clip;
 }
 
-bool has_look_alike(const Harness& harness, const diagnosis::Tips& tips) {
-    const auto confusable = [&](const Contact& contact) {
-        if (contact.kind != Contact::Kind::Terminal) return false;
-        const auto others = companions(harness, contact.terminal);
-        return std::any_of(others.begin(), others.end(),
-                           [](const harness::Companion& other) { return other.look_alike; });
+std::vector<diagnosis::LookAlike> look_alikes(const Harness& harness, const diagnosis::Tips& tips) {
+    std::vector<diagnosis::LookAlike> result;
+    const auto add = [&](const Contact& contact, bool red) {
+        if (contact.kind != Contact::Kind::Terminal) return;
+        for (const harness::Companion& other : companions(harness, contact.terminal)) {
+            if (other.look_alike) result.push_back({red, other.terminal});
+        }
     };
-    return confusable(tips.red) || confusable(tips.black);
+    add(tips.red, true);
+    add(tips.black, false);
+    return result;
+}
+
+harness::Assumptions rates(const Harness& harness, const job::State& state) {
+    harness::Assumptions result = harness.assumptions;
+    if (state.meter) {
+        use(*state.meter, result);
+        for (const char* figure : {"meter_percent", "meter_digits", "meter_counts", "meter_lead_ohm",
+                                   "meter_limit_ohm", "buzzer_low_ohm", "buzzer_high_ohm"})
+            result.stated.emplace_back(figure);
+    }
+    // A beta distribution whose mean is the assumed rate, worth as much as this many pins tried.
+    constexpr double worth_of_assumption = 30;
+    const auto tried = static_cast<double>(state.pins.tried);
+    const auto slips = static_cast<double>(state.pins.slips);
+    result.contact_slip = (result.contact_slip * worth_of_assumption + slips) / (worth_of_assumption + tried);
+    return result;
 }
 
 namespace {
@@ -60,8 +80,14 @@ Situation situation_of(const Harness& harness, const job::State& state, const jo
     std::sort(situation.apart.begin(), situation.apart.end());
     for (std::size_t i = 0; i < circuit.repairs && i < state.repairs.size(); ++i) {
         const Index part = find_part(harness, state.repairs[i].repair.part);
-        if (part != none) situation.repaired.push_back(part);
+        const bool reseated = state.repairs[i].repair.action == job::RepairAction::Reseated;
+        if (part != none) situation.repaired.push_back({part, reseated});
     }
+    for (const std::string& id : circuit.reseated) {
+        const Index part = find_part(harness, id);
+        if (part != none) situation.reseated.push_back(part);
+    }
+    std::sort(situation.reseated.begin(), situation.reseated.end());
     return situation;
 }
 
@@ -92,14 +118,13 @@ std::optional<diagnosis::Observation> observation(const job::Reading& reading) {
 
 void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken,
                  Evidence& evidence) {
-    auto seen = observation(taken.reading);
+    const auto seen = observation(taken.reading);
     const auto red = contact_named(harness, taken.reading.red);
     const auto black = contact_named(harness, taken.reading.black);
     if (!seen || !red || !black) return;
     const diagnosis::Tips tips{*red, *black};
-    seen->look_alikes = has_look_alike(harness, tips);
-    evidence.measured.push_back(
-        {taken.sequence, tips, *seen, situation_of(harness, state, taken.state), taken.reading.moved});
+    evidence.measured.push_back({taken.sequence, tips, *seen, situation_of(harness, state, taken.state),
+                                 taken.reading.moved || taken.reading.wet, look_alikes(harness, tips)});
 }
 
 // That all answer says nothing of a module that may not be there.
@@ -114,7 +139,7 @@ std::vector<Index> modules_surely_on(const Harness& harness, Index network) {
 void add_proof(const Harness& harness, Index network, const job::State& state, Evidence& evidence) {
     if (!state.verified) return;
     const job::Verified& proof = *state.verified;
-    const Situation now{evidence.apart, evidence.repaired};
+    const Situation& now = evidence.now;
     const Index clip = clip_point(harness, network, state);
     if (proof.h_to_l_ohm && clip != none) {
         const auto& terminal = harness.points[clip].terminal;
@@ -135,17 +160,14 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
 
 Evidence evidence(const Harness& harness, Index network, const job::State& state) {
     Evidence result;
-    for (const job::DoneRepair& repair : state.repairs) {
-        const Index part = find_part(harness, repair.repair.part);
-        if (part != none) result.repaired.push_back(part);
-    }
-    result.apart = parts_named(harness, state.apart);
-    std::sort(result.apart.begin(), result.apart.end());
+    result.now = situation_of(
+        harness, state, {.apart = state.apart, .reseated = state.reseated, .repairs = state.repairs.size()});
+    result.rates = rates(harness, state);
     for (const job::TakenReading& taken : state.readings) add_reading(harness, state, taken, result);
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);
         if (part == none || seen.seen.verdict == job::Verdict::NotSure) continue;
-        const Situation then = situation_of(harness, state, {.apart = {}, .repairs = seen.repairs});
+        const Situation then = situation_of(harness, state, {.repairs = seen.repairs});
         result.looked.push_back({seen.sequence, part, seen.seen.verdict == job::Verdict::Faulty, then});
     }
     for (const job::Scan& scan : state.scans) {
@@ -158,7 +180,9 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
     if (state.intake) {
         const auto& conditions = state.intake->conditions;
         result.comes_and_goes =
-            std::find(conditions.begin(), conditions.end(), "comes and goes") != conditions.end();
+            std::any_of(conditions.begin(), conditions.end(), [](const std::string& condition) {
+                return condition == "comes and goes" || condition == "bumps";
+            });
     }
     return result;
 }

@@ -118,7 +118,8 @@ class Gathering {
 Expectation expect(Predictor& predictor, const Belief& belief, const Tips& tips,
                    const electrics::Apart& apart) {
     const Harness& harness = predictor.harness();
-    const Situation situation{apart, belief.now.repaired};
+    Situation situation = belief.now;
+    situation.apart = apart;
     Expectation result{.red = spot_of(harness, tips.red), .black = spot_of(harness, tips.black)};
     result.apart = ids_of(harness, apart);
     result.cautions = cautions_of(predictor, tips, apart);
@@ -131,12 +132,12 @@ Expectation expect(Predictor& predictor, const Belief& belief, const Tips& tips,
         shown.push_back(as_shown(predictor.ohms(explanation, situation, {tips}).front()));
     }
     std::vector<OutcomeClass> classes;
-    const std::vector<int> outcome = classify(shown, classes);
+    const std::vector<int> outcome = classify(shown, heaviest_first(belief.probability), classes);
     std::vector<Gathering> gathered;
     for (const OutcomeClass& own : classes) gathered.emplace_back(harness, own);
     for (std::size_t i = 0; i < shown.size(); ++i) {
-        gathered[static_cast<std::size_t>(outcome[i])].add(remaining(belief.explanations[i], situation),
-                                                           shown[i], belief.probability[i]);
+        gathered[static_cast<std::size_t>(outcome[i])].add(
+            unmended(harness, belief.explanations[i], situation), shown[i], belief.probability[i]);
     }
     for (Gathering& own : gathered) {
         result.outcomes.push_back(own.finish());

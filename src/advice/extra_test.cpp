@@ -43,14 +43,6 @@ double entropy(const std::map<Key, double>& weights) {
     return entropy(values);
 }
 
-// Between this and OL a reading depends on how many kilohms each module's transceiver has, which differs from
-// make to make (ISO 11898-2: 10 to 100 kohm): as evidence all of it is one figure.
-constexpr double least_kilohms = 2000;
-
-double without_kilohms(double ohm) {
-    return ohm > least_kilohms && ohm < diagnosis::meter_limit_ohm ? least_kilohms : ohm;
-}
-
 class Splitter {
   public:
     Splitter(diagnosis::Predictor& predictor, const access::Costs& costs,
@@ -58,6 +50,9 @@ class Splitter {
         : predictor_(predictor), costs_(costs), readings_(readings), members_(members) {
         std::map<Index, double> by_part;
         for (const GroupMember& member : members) by_part[part_of(member)] += member.chance;
+        std::vector<double> weights;
+        for (const GroupMember& member : members) weights.push_back(member.chance);
+        heaviest_first_ = heaviest_first(weights);
         parts_ = by_part.size();
         bits_of_part_ = entropy(by_part);
         for (std::size_t i = 0; i < readings.size(); ++i) of_apart_[readings[i].apart].push_back(i);
@@ -105,13 +100,13 @@ class Splitter {
         const auto place = std::find(same.begin(), same.end(), reading) - same.begin();
         std::vector<double> result;
         for (const auto& row : predicted(readings_[reading].apart))
-            result.push_back(without_kilohms(row[static_cast<std::size_t>(place)]));
+            result.push_back(row[static_cast<std::size_t>(place)]);
         return result;
     }
 
     std::vector<int> outcomes(std::size_t reading) {
         std::vector<OutcomeClass> classes;
-        return classify(column(reading), classes);
+        return classify(column(reading), heaviest_first_, classes);
     }
 
     bool leaves_fewer_parts(const std::vector<int>& outcome) const {
@@ -136,7 +131,7 @@ class Splitter {
         const Harness& harness = predictor_.harness();
         const ExtraReading& reading = readings_[index];
         std::vector<OutcomeClass> classes;
-        const std::vector<int> outcome = classify(column(index), classes);
+        const std::vector<int> outcome = classify(column(index), heaviest_first_, classes);
         ExtraTest test{.red = name_of(harness, reading.tips.red),
                        .black = name_of(harness, reading.tips.black)};
         test.red_line = spot_of(harness, reading.tips.red).line;
@@ -167,8 +162,7 @@ class Splitter {
         std::vector<SplitOutcome> result;
         for (const auto& [number, own] : by_outcome) {
             const OutcomeClass& shows = classes[static_cast<std::size_t>(number)];
-            const bool vague = shows.low_ohm == least_kilohms && shows.high_ohm == least_kilohms;
-            SplitOutcome view{vague ? "kilohms" : in_words(shows), total > 0 ? own.first / total : 0, {}};
+            SplitOutcome view{in_words(shows), total > 0 ? own.first / total : 0, {}};
             for (const Index part : own.second) {
                 if (part == none) view.sound = true;
                 if (part != none) view.parts.push_back(harness.parts[part].id);
@@ -193,6 +187,7 @@ class Splitter {
     const access::Costs& costs_;
     const std::vector<ExtraReading>& readings_;
     const std::vector<GroupMember>& members_;
+    std::vector<std::size_t> heaviest_first_;  // of the members
     std::size_t parts_ = 0;
     double bits_of_part_ = 0;
     std::map<Index, std::vector<std::size_t>> of_apart_;           // readings, by what is apart

@@ -21,8 +21,8 @@ namespace {
 constexpr double negligible = 1e-5;
 
 // Those below this are left to come back when a reading speaks for them.
-double least_probability(const Belief& belief) {
-    return negligible * std::max(1e-3, 1 - nothing_wrong(belief));
+double least_probability(const Belief& belief, const harness::Harness& harness) {
+    return negligible * std::max(1e-3, 1 - nothing_wrong(belief, harness));
 }
 
 bool holds(const std::vector<Tips>& list, const Tips& tips) {
@@ -50,9 +50,10 @@ int open_outcome(const std::vector<OutcomeClass>& classes) {
 }
 
 // The element a hunt ends at: of two faults, the likelier part.
-Index part_to_find(const Explanation& explanation, const Belief& belief, const std::vector<double>& by_part) {
+Index part_to_find(const harness::Harness& harness, const Explanation& explanation, const Belief& belief,
+                   const std::vector<double>& by_part) {
     Index best = none;
-    for (const Fault& fault : remaining(explanation, belief.now)) {
+    for (const Fault& fault : unmended(harness, explanation, belief.now)) {
         if (best == none || by_part[fault.part] > by_part[best]) best = fault.part;
     }
     return best;
@@ -63,7 +64,11 @@ class Poser {
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
         : input_(input.standing),
           predictor_(predictor),
-          representatives_(representatives(input_.belief, least_probability(input_.belief))) {
+          representatives_(representatives(input_.harness, input_.belief,
+                                           least_probability(input_.belief, input_.harness))) {
+        std::vector<double> weights;
+        for (const Representative& own : representatives_) weights.push_back(own.probability);
+        heaviest_first_ = heaviest_first(weights);
         result_.arrangements = arrangements(input_);
         result_.readings = planned_readings(input, result_.arrangements);
     }
@@ -104,7 +109,7 @@ class Poser {
         std::vector<double> column(predicted.size());
         for (std::size_t r = first; r < last; ++r) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
-            outcomes_[r] = classify(column, result_.readings[r].outcomes);
+            outcomes_[r] = classify(column, heaviest_first_, result_.readings[r].outcomes);
         }
     }
 
@@ -112,7 +117,7 @@ class Poser {
         for (const PlannedReading& reading : result_.readings) {
             plan::Test planned;
             planned.site = whereabouts.reading(reading.site, reading.arrangement);
-            planned.slip = input_.harness.assumptions.contact_slip;
+            planned.slip = input_.belief.contact_slip;
             planned.slip_outcome = open_outcome(reading.outcomes);
             result_.problem.tests.push_back(std::move(planned));
         }
@@ -133,11 +138,12 @@ class Poser {
 
     // Hypotheses that share the element and every outcome are one.
     void add_hypotheses(Whereabouts& whereabouts) {
-        const auto by_part = diagnosis::by_part(input_.belief, input_.harness.parts.size());
+        const auto by_part = diagnosis::by_part(input_.belief, input_.harness);
         std::map<std::pair<std::size_t, std::vector<int>>, double> merged;
         std::vector<const std::pair<const std::pair<std::size_t, std::vector<int>>, double>*> order;
         for (std::size_t i = 0; i < representatives_.size(); ++i) {
-            const Index part = part_to_find(*representatives_[i].explanation, input_.belief, by_part);
+            const Index part =
+                part_to_find(input_.harness, *representatives_[i].explanation, input_.belief, by_part);
             std::vector<int> signature;
             for (const auto& outcome : outcomes_) signature.push_back(outcome[i]);
             const auto [entry, added] =
@@ -159,7 +165,8 @@ class Poser {
     const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
     std::vector<Representative> representatives_;
-    std::vector<std::vector<int>> outcomes_;  // by reading, then representative
+    std::vector<std::size_t> heaviest_first_;  // of the representatives
+    std::vector<std::vector<int>> outcomes_;   // by reading, then representative
     std::map<Index, std::size_t> elements_;
     Posed result_;
 };

@@ -40,8 +40,9 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half
                                    place, place_name, clip, others)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CoverStep, cover, name, off_minutes, on_minutes, cautions)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Preparation, step, spot, point, travel_to, travel_minutes, covers, minutes)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Doubt, sequence, red, black, shown, expected, chance_of_slip, slips,
-                                   recheck_minutes)
+// Jobs written before a reading could be laid to one wire have neither of the two about it.
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Doubt, sequence, red, black, shown, expected, chance_of_slip,
+                                                slips, probably_on, chance_of_that, recheck_minutes)
 
 void to_json(json& out, const PartChance& chance) {
     out = {{"part", chance.part}, {"name", chance.name}, {"probability", rounded(chance.probability)}};
@@ -112,6 +113,7 @@ json to_json(const Recommendation& advice) {
             {"target", advice.target},
             {"recheck", advice.recheck},
             {"prepare", advice.prepare},
+            {"move_loom", advice.move_loom},
             {"travel_to", advice.travel_to},
             {"travel_minutes", rounded(advice.travel_minutes)},
             {"covers", advice.covers},
@@ -128,6 +130,8 @@ json to_json(const Recommendation& advice) {
             {"cleared", advice.cleared},
             {"nothing_wrong", rounded(advice.nothing_wrong)},
             {"two_faults", advice.two_faults},
+            {"comes_and_goes", rounded(advice.comes_and_goes)},
+            {"quieted", advice.quieted},
             {"doubts", advice.doubts},
             {"cannot_tell", advice.cannot_tell},
             {"covers_to_refit", advice.covers_to_refit},
@@ -145,6 +149,10 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("recheck").get_to(advice.recheck);
         // Jobs written before readings had preparations have none.
         if (in.contains("prepare")) in.at("prepare").get_to(advice.prepare);
+        // Nor do those from before faults could come and go know of that.
+        advice.move_loom = in.value("move_loom", false);
+        advice.comes_and_goes = in.value("comes_and_goes", 0.0);
+        if (in.contains("quieted")) in.at("quieted").get_to(advice.quieted);
         in.at("travel_to").get_to(advice.travel_to);
         in.at("travel_minutes").get_to(advice.travel_minutes);
         in.at("covers").get_to(advice.covers);

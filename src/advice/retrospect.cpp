@@ -1,5 +1,6 @@
 #include "halfsplit/advice/retrospect.hpp"
 
+#include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/job/words.hpp"
 
 #include <fmt/format.h>
@@ -227,7 +228,7 @@ class Retrospect {
         review_.intake = state.intake.value_or(job::Intake{});
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
-        review_.assumed = assumed(harness_);
+        review_.assumed = assumed(rates(harness_, state));
     }
 
     void describe_open_ends(const Moment& end) {

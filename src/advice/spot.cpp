@@ -150,8 +150,7 @@ std::vector<std::string> cautions_at(const Harness& harness, const access::Costs
     return sentences;
 }
 
-std::vector<std::string> assumed(const Harness& harness) {
-    const harness::Assumptions& rates = harness.assumptions;
+std::vector<std::string> assumed(const harness::Assumptions& rates) {
     // A sentence names a whole family of figures; it is assumed as long as one of them is.
     const auto stated = [&](std::initializer_list<std::string_view> members) {
         return std::all_of(members.begin(), members.end(), [&](std::string_view member) {
@@ -183,6 +182,21 @@ std::vector<std::string> assumed(const Harness& harness) {
                         format_chance(rates.silent_both_open), format_chance(rates.silent_one_open),
                         format_chance(rates.silent_short), format_chance(rates.silent_terminator),
                         format_chance(rates.silent_sound)));
+    }
+    if (!stated({"meter_percent", "meter_digits", "meter_counts", "meter_lead_ohm", "meter_limit_ohm",
+                 "buzzer_low_ohm", "buzzer_high_ohm"})) {
+        sentences.push_back(fmt::format(
+            "the meter: {:.3g} % and {:.3g} digits of {:.0f} counts, leads {}, OL from {}, buzzer {} to {}",
+            rates.meter_percent, rates.meter_digits, rates.meter_counts, format_ohm(rates.meter_lead_ohm),
+            format_ohm(rates.meter_limit_ohm), format_ohm(rates.buzzer_low_ohm),
+            format_ohm(rates.buzzer_high_ohm)));
+    }
+    if (!stated({"intermittent", "intermittent_told", "quiet_at_rest", "quiet_when_provoked"})) {
+        sentences.push_back(fmt::format(
+            "a fault comes and goes {} of the time, {} where the complaint says so; it is quiet at rest {}, "
+            "when moved or wet {}",
+            format_chance(rates.intermittent), format_chance(rates.intermittent_told),
+            format_chance(rates.quiet_at_rest), format_chance(rates.quiet_when_provoked)));
     }
     if (!stated({"wrong_wire"})) {
         sentences.push_back(

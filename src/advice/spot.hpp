@@ -27,6 +27,6 @@ std::vector<std::string> cautions_at(const harness::Harness& harness, const acce
                                      const std::vector<access::Site>& sites);
 
 // Sentences for the figures that are assumptions in this file.
-std::vector<std::string> assumed(const harness::Harness& harness);
+std::vector<std::string> assumed(const harness::Assumptions& rates);
 
 }  // namespace halfsplit::advice

@@ -34,17 +34,18 @@ Ambiguity grouped(Predictor& predictor, const Belief& prior) {
         result.readings = readings_in(as_it_stands, harness, predictor.network());
     }
     std::vector<std::vector<double>> predicted;
-    for (const Representative& own : representatives(prior, 0)) {
+    for (const Representative& own : representatives(harness, prior, 0)) {
         result.cases.push_back(*own.explanation);
         result.chance.push_back(own.probability);
         predicted.push_back(predictor.ohms(*own.explanation, prior.now, result.readings));
     }
+    const std::vector<std::size_t> order = heaviest_first(result.chance);
     std::vector<std::vector<int>> signature(result.cases.size());
     for (std::size_t reading = 0; reading < result.readings.size(); ++reading) {
         std::vector<double> column;
         for (const auto& row : predicted) column.push_back(row[reading]);
         std::vector<OutcomeClass> classes;
-        const std::vector<int> outcome = classify(column, classes);
+        const std::vector<int> outcome = classify(column, order, classes);
         for (std::size_t i = 0; i < outcome.size(); ++i) signature[i].push_back(outcome[i]);
     }
     std::map<std::vector<int>, std::size_t> numbers;
@@ -63,7 +64,7 @@ class Surveyor {
         const harness::Network& own = harness_.networks[network_];
         result_.network = own.id;
         result_.network_name = own.name;
-        result_.assumed = assumed(harness_);
+        result_.assumed = assumed(harness_.assumptions);
         for (const harness::Variant& variant : predictor_.variants())
             result_.variants.push_back(variant.in_words);
         result_.points = static_cast<std::size_t>(
@@ -200,7 +201,7 @@ class Surveyor {
     }
 
     void take_costly() {
-        const auto by_part = diagnosis::by_part(prior_, harness_.parts.size());
+        const auto by_part = diagnosis::by_part(prior_, harness_);
         for (Index part = 0; part < by_part.size(); ++part) {
             if (by_part[part] <= 0) continue;
             result_.costly.push_back({harness_.parts[part].id, harness_.parts[part].name,

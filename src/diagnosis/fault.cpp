@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace halfsplit::diagnosis {
 
@@ -20,11 +21,16 @@ using harness::PartKind;
 
 namespace {
 
-// Added ohms tried for a bad joint, and ohms of a short: a coarse grid over what a meter can tell apart
-// (from memory: corroded contacts are found from a few ohms to kilohms).
-constexpr std::array<double, 3> joint_ohms{8, usual_joint_ohm, 1000};
-constexpr std::array<double, 2> short_ohms{0.3, 15};
-constexpr double ground_short_ohm = 0.3;
+// Ohms tried for a bad joint (added) and for a short: from memory, corroded contacts are found from a few
+// ohms to kilohms, and chafed wires from bare metal to a damp trace. Steps of five, eight and twenty.
+constexpr std::array<double, 5> joint_ohms{8, 40, 200, 1000, 5000};
+constexpr std::array<double, 3> short_ohms{usual_short_ohm, 2.5, 20};
+constexpr std::array<double, 3> ground_short_ohms{usual_short_ohm, 6, 120};
+
+// Standard deviation of the logarithm, even over one step.
+double of_step(double step) {
+    return std::log(step) / std::sqrt(12.0);
+}
 
 Lines as_lines(Line line) {
     return line == Line::High ? Lines::High : Lines::Low;
@@ -71,10 +77,10 @@ void add_edge_faults(const EdgeRole& role, PartKind kind, std::vector<Fault>& fa
             for (const double ohm : short_ohms) add(Mode::ShortLines, ohm);
             break;
         case EdgeKind::ShortGround:
-            add(Mode::ShortGround, ground_short_ohm);
+            for (const double ohm : ground_short_ohms) add(Mode::ShortGround, ohm);
             break;
         case EdgeKind::ShortSupply:
-            add(Mode::ShortSupply, ground_short_ohm);
+            for (const double ohm : ground_short_ohms) add(Mode::ShortSupply, ohm);
             break;
         case EdgeKind::Transceiver:
         case EdgeKind::Load:
@@ -166,6 +172,22 @@ std::vector<Fault> all_faults(const Harness& harness, const Assembly& assembly) 
     std::vector<Fault> result;
     for (auto& faults : by_part) result.insert(result.end(), faults.begin(), faults.end());
     return result;
+}
+
+double ohm_spread(Mode mode) {
+    switch (mode) {
+        case Mode::BadJoint:
+            return of_step(joint_ohms[1] / joint_ohms[0]);
+        case Mode::ShortLines:
+            return of_step(short_ohms[1] / short_ohms[0]);
+        case Mode::ShortGround:
+        case Mode::ShortSupply:
+            return of_step(ground_short_ohms[1] / ground_short_ohms[0]);
+        case Mode::ExtraTerminator:
+            return terminator_spread;
+        default:
+            return 0;
+    }
 }
 
 std::vector<Change> changes(const Fault& fault, const Assembly& assembly) {

@@ -20,11 +20,35 @@ double anything(double ohm) {
     return cell(ohm) / (std::max(ohm, 0.1) * decades);
 }
 
-// Leads, contacts and meter: 0.5 ohm and 5 % (terminators 100 to 130 ohm stand behind the 5 %).
-double within_tolerance(double ohm, double predicted) {
-    const double sigma = 0.5 + 0.05 * predicted;
-    const double off = (ohm - predicted) / sigma;
-    return std::min(1.0, cell(ohm) / (sigma * std::sqrt(2 * std::numbers::pi)) * std::exp(-off * off / 2));
+// Value of the last digit shown on the lowest range that holds the figure.
+double last_digit(double ohm, double counts) {
+    double digit = 0.1;
+    while (digit * counts <= ohm) digit *= 10;
+    return digit;
+}
+
+// A stated accuracy is a limit: two standard deviations. Every probing has a contact of its own.
+double meter_spread(double ohm, const harness::Assumptions& rates) {
+    constexpr double contact_ohm = 0.4;
+    const double accuracy =
+        rates.meter_percent / 100 * ohm + rates.meter_digits * last_digit(ohm, rates.meter_counts);
+    return std::hypot(accuracy / 2, std::hypot(contact_ohm, rates.meter_lead_ohm));
+}
+
+// Normal for a small spread. Where the spread is as large as the figure, as with transceivers, it is normal
+// in the logarithm, so that there is no resistance below zero.
+double within_tolerance(double ohm, const Predicted& predicted, const harness::Assumptions& rates) {
+    constexpr double shift = 1;
+    const double centre = predicted.ohm + rates.meter_lead_ohm;
+    const double spread = std::hypot(meter_spread(centre, rates), predicted.spread) / (centre + shift);
+    const double off = std::log((ohm + shift) / (centre + shift)) / spread;
+    const double density =
+        std::exp(-off * off / 2) / (spread * std::sqrt(2 * std::numbers::pi) * (ohm + shift));
+    return std::min(1.0, cell(ohm) * density);
+}
+
+bool is_over_limit(const Observation& seen, const harness::Assumptions& rates) {
+    return seen.ohm >= rates.meter_limit_ohm;
 }
 
 double beep(double predicted, const harness::Assumptions& rates) {
@@ -39,8 +63,9 @@ double beyond_the_range(double predicted) {
     return predicted > 2000 ? 0.1 : 0;
 }
 
-double honest(const Observation& seen, double predicted, const harness::Assumptions& rates) {
-    const bool predicted_open = !(predicted < meter_limit_ohm);
+double honest(const Observation& seen, const Predicted& expected, const harness::Assumptions& rates) {
+    const double predicted = expected.ohm;
+    const bool predicted_open = !(predicted < rates.meter_limit_ohm);
     switch (seen.shown) {
         case Shown::Closed:
             return predicted_open ? 0 : beep(predicted, rates);
@@ -49,21 +74,22 @@ double honest(const Observation& seen, double predicted, const harness::Assumpti
         case Shown::Ohm:
             break;
     }
-    if (seen.ohm >= meter_limit_ohm) return predicted_open ? 1 : beyond_the_range(predicted);
-    return predicted_open ? 0 : within_tolerance(seen.ohm, predicted);
+    if (is_over_limit(seen, rates)) return predicted_open ? 1 : beyond_the_range(predicted);
+    return predicted_open ? 0 : within_tolerance(seen.ohm, expected, rates);
 }
 
 // A bad contact mostly shows nothing at all; now and then it only adds ohms.
-double slipped(const Observation& seen, double predicted) {
+double slipped(const Observation& seen, double predicted, const harness::Assumptions& rates) {
     constexpr double adds_ohms = 0.1;
-    if (seen.shown == Shown::Open || (seen.shown == Shown::Ohm && seen.ohm >= meter_limit_ohm))
-        return 1 - adds_ohms;
+    const bool nothing =
+        seen.shown == Shown::Open || (seen.shown == Shown::Ohm && is_over_limit(seen, rates));
+    if (nothing) return 1 - adds_ohms;
     if (seen.shown == Shown::Closed) return 0;
     return seen.ohm > predicted ? adds_ohms * anything(seen.ohm) : 0;
 }
 
 // Another circuit's wire is mostly not connected to the clip; otherwise anything.
-double on_wrong_wire(const Observation& seen) {
+double on_another_circuit(const Observation& seen, const harness::Assumptions& rates) {
     constexpr double not_connected = 0.7;
     switch (seen.shown) {
         case Shown::Closed:
@@ -73,26 +99,42 @@ double on_wrong_wire(const Observation& seen) {
         case Shown::Ohm:
             break;
     }
-    return seen.ohm >= meter_limit_ohm ? not_connected : (1 - not_connected) * anything(seen.ohm);
+    return is_over_limit(seen, rates) ? not_connected : (1 - not_connected) * anything(seen.ohm);
+}
+
+// Any of the look-alikes is as likely to be taken. Without one in sight a wrong wire is still possible, but
+// rare.
+void add_wrong_wires(const Observation& seen, const harness::Assumptions& rates,
+                     const LookAlikes& look_alikes, Likelihood& result) {
+    if (look_alikes.empty()) {
+        result.wrong = rates.wrong_wire / 10 * on_another_circuit(seen, rates);
+        return;
+    }
+    const double each = rates.wrong_wire / static_cast<double>(look_alikes.size());
+    for (const Predicted& wire : look_alikes) {
+        result.wrong_by.push_back(
+            each * (std::isnan(wire.ohm) ? on_another_circuit(seen, rates) : honest(seen, wire, rates)));
+        result.wrong += result.wrong_by.back();
+    }
 }
 
 }  // namespace
 
-Likelihood likelihood(const Observation& observation, double predicted_ohm,
-                      const harness::Assumptions& rates) {
-    // Without a look-alike in sight a wrong wire is still possible, but rare.
-    const double wrong_rate = observation.look_alikes ? rates.wrong_wire : rates.wrong_wire / 10;
+Likelihood likelihood(const Observation& observation, const Predicted& predicted,
+                      const harness::Assumptions& rates, const LookAlikes& look_alikes) {
     // Nobody's prediction is worth more than this: keeps any one reading from ruling anything out for good.
     constexpr double floor = 1e-6;
     Likelihood result;
-    if (std::isnan(predicted_ohm)) {
+    if (std::isnan(predicted.ohm)) {
         result.wrong = floor;
         result.total = floor;
         return result;
     }
-    result.honest = honest(observation, predicted_ohm, rates);
-    result.slip = rates.contact_slip * slipped(observation, predicted_ohm);
-    result.wrong = wrong_rate * on_wrong_wire(observation) + floor;
+    const double wrong_rate = look_alikes.empty() ? rates.wrong_wire / 10 : rates.wrong_wire;
+    result.honest = honest(observation, predicted, rates);
+    result.slip = rates.contact_slip * slipped(observation, predicted.ohm, rates);
+    add_wrong_wires(observation, rates, look_alikes, result);
+    result.wrong += floor;
     result.total = (1 - rates.contact_slip - wrong_rate) * result.honest + result.slip + result.wrong;
     return result;
 }
@@ -103,7 +145,7 @@ bool distinguishable(double ohm, double other_ohm) {
     if (open || other_open) return open != other_open;
     const double low = std::min(ohm, other_ohm);
     const double high = std::max(ohm, other_ohm);
-    return high - low > 1.5 && high > 1.35 * low;
+    return low < kilohms_from && high - low > 4 && high > 1.35 * low;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -11,7 +11,7 @@ struct Figure {
     double Assumptions::*member;
 };
 
-constexpr std::array<Figure, 29> figures{{{"connector_weight", &Assumptions::connector_weight},
+constexpr std::array<Figure, 39> figures{{{"connector_weight", &Assumptions::connector_weight},
                                           {"plug_weight", &Assumptions::plug_weight},
                                           {"splice_weight", &Assumptions::splice_weight},
                                           {"terminator_weight", &Assumptions::terminator_weight},
@@ -29,6 +29,16 @@ constexpr std::array<Figure, 29> figures{{{"connector_weight", &Assumptions::con
                                           {"second_fault", &Assumptions::second_fault},
                                           {"contact_slip", &Assumptions::contact_slip},
                                           {"wrong_wire", &Assumptions::wrong_wire},
+                                          {"meter_percent", &Assumptions::meter_percent},
+                                          {"meter_digits", &Assumptions::meter_digits},
+                                          {"meter_counts", &Assumptions::meter_counts},
+                                          {"meter_lead_ohm", &Assumptions::meter_lead_ohm},
+                                          {"meter_limit_ohm", &Assumptions::meter_limit_ohm},
+                                          {"intermittent", &Assumptions::intermittent},
+                                          {"intermittent_told", &Assumptions::intermittent_told},
+                                          {"quiet_at_rest", &Assumptions::quiet_at_rest},
+                                          {"quiet_when_provoked", &Assumptions::quiet_when_provoked},
+                                          {"reseat_cures", &Assumptions::reseat_cures},
                                           {"buzzer_low_ohm", &Assumptions::buzzer_low_ohm},
                                           {"buzzer_high_ohm", &Assumptions::buzzer_high_ohm},
                                           {"silent_both_open", &Assumptions::silent_both_open},

@@ -72,6 +72,7 @@ json members(const Reading& reading) {
                 {"quantity", word(reading.quantity, quantity_words)},
                 {"outcome", word(reading.outcome, outcome_words)},
                 {"moved", reading.moved}};
+    if (reading.wet) result["wet"] = true;
     if (reading.outcome == Outcome::Value) result["value"] = figure(reading.value);
     return result;
 }
@@ -117,6 +118,22 @@ json members(const Resumed&) {
 json members(const Closed&) {
     return json::object();
 }
+json members(const MeterUsed& used) {
+    const harness::MeterProfile& meter = used.meter;
+    return {{"name", meter.name},
+            {"percent", figure(meter.percent)},
+            {"digits", figure(meter.digits)},
+            {"counts", figure(meter.counts)},
+            {"lead_ohm", figure(meter.lead_ohm)},
+            {"limit_ohm", figure(meter.limit_ohm)},
+            {"buzzer_low_ohm", figure(meter.buzzer_low_ohm)},
+            {"buzzer_high_ohm", figure(meter.buzzer_high_ohm)}};
+}
+
+json members(const PinsTried& pins) {
+    return {{"tried", pins.tried}, {"slips", pins.slips}};
+}
+
 // As a string, so that the advice comes back byte for byte.
 json members(const Recommended& recommended) {
     return {{"advice", recommended.json}};
@@ -179,6 +196,7 @@ void read(Members& from, Reading& into) {
     into.outcome = static_cast<Outcome>(from.one_of("outcome", outcome_words));
     if (into.outcome == Outcome::Value) into.value = from.figure("value");
     into.moved = from.truth("moved");
+    if (from.has("wet")) into.wet = from.truth("wet");
 }
 
 void read(Members& from, Seen& into) {
@@ -222,6 +240,33 @@ void read(Members& from, Remark& into) {
 void read(Members&, Paused&) {}
 void read(Members&, Resumed&) {}
 void read(Members&, Closed&) {}
+// A meter that could not be would count as evidence of anything.
+void read(Members& from, MeterUsed& into) {
+    harness::MeterProfile& meter = into.meter;
+    meter.name = from.text("name");
+    const auto positive = [&](const char* name, double& figure) {
+        figure = from.finite(name);
+        if (!(figure > 0)) from.refuse(name, "is not above zero");
+    };
+    positive("counts", meter.counts);
+    positive("limit_ohm", meter.limit_ohm);
+    positive("buzzer_low_ohm", meter.buzzer_low_ohm);
+    positive("buzzer_high_ohm", meter.buzzer_high_ohm);
+    const auto not_below_zero = [&](const char* name, double& figure) {
+        figure = from.finite(name);
+        if (figure < 0) from.refuse(name, "is below zero");
+    };
+    not_below_zero("percent", meter.percent);
+    not_below_zero("digits", meter.digits);
+    not_below_zero("lead_ohm", meter.lead_ohm);
+}
+
+void read(Members& from, PinsTried& into) {
+    into.tried = from.whole("tried");
+    into.slips = from.count("slips");
+    if (into.slips > into.tried) from.refuse("slips", "is more than were tried");
+}
+
 void read(Members& from, Recommended& into) {
     into.json = from.text("advice");
 }

@@ -51,6 +51,12 @@ std::uint64_t Members::whole(const std::string& name) {
     return value.get<std::uint64_t>();
 }
 
+std::uint64_t Members::count(const std::string& name) {
+    const nlohmann::json& value = any(name);
+    if (!value.is_number_unsigned()) refuse(name, "is not a whole number from 0");
+    return value.get<std::uint64_t>();
+}
+
 double Members::finite(const std::string& name) {
     const nlohmann::json& value = any(name);
     if (!value.is_number()) refuse(name, "is not a number");

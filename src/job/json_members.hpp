@@ -24,6 +24,8 @@ class Members {
     bool truth(const std::string& name);
     // From 1.
     std::uint64_t whole(const std::string& name);
+    // From 0.
+    std::uint64_t count(const std::string& name);
     double finite(const std::string& name);
     // Finite, or infinity written as the string "OL".
     double figure(const std::string& name);

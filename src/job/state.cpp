@@ -100,6 +100,8 @@ class Fold {
         CircuitState circuit;
         circuit.apart = state_.apart;
         std::sort(circuit.apart.begin(), circuit.apart.end());
+        circuit.reseated = state_.reseated;
+        std::sort(circuit.reseated.begin(), circuit.reseated.end());
         circuit.repairs = state_.repairs.size();
         if (state_.safe_state) {
             circuit.battery_off = state_.safe_state->battery_off;
@@ -127,11 +129,9 @@ class Fold {
         }
     }
     void apply(const PlugChange& change) {
-        if (change.plugged) {
-            remove(state_.apart, change.part);
-        } else {
-            add_once(state_.apart, change.part);
-        }
+        std::vector<std::string>& into = change.plugged ? state_.reseated : state_.apart;
+        remove(change.plugged ? state_.apart : state_.reseated, change.part);
+        add_once(into, change.part);
     }
     void apply(const ClipMoved& clip) { state_.clip = clip.point; }
     void apply(const Repair& repair) {
@@ -142,6 +142,11 @@ class Fold {
     void apply(const Verified& verified) {
         state_.verified = verified;
         state_.verified_at = sequence_;
+    }
+    void apply(const MeterUsed& used) { state_.meter = used.meter; }
+    void apply(const PinsTried& pins) {
+        state_.pins.tried += pins.tried;
+        state_.pins.slips += pins.slips;
     }
     void apply(const Remark& remark) { state_.remarks.push_back(remark.text); }
     void apply(const Paused&) {}

@@ -185,6 +185,9 @@ void add_doubts(const Recommendation& advice, Sheet& sheet) {
         std::vector<std::string> slips(
             doubt.slips.begin(), doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));
         sheet.add("", "Likeliest: " + join(slips, "; or ") + ".");
+        if (!doubt.probably_on.empty())
+            sheet.add("", fmt::format("You were probably on {} ({}).", doubt.probably_on,
+                                      format_chance(doubt.chance_of_that)));
         sheet.add("", fmt::format("Re-check: {}.", format_minutes(doubt.recheck_minutes)));
     }
 }
@@ -229,6 +232,11 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             } else {
                 add_lead("other", advice.black, sheet);
             }
+            if (advice.move_loom)
+                sheet.add("move",
+                          fmt::format("the loom by hand while you read: the fault may come and go ({})",
+                                      format_chance(advice.comes_and_goes)),
+                          true);
             if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
             break;
         case Action::Look:
@@ -291,6 +299,10 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
         if (advice.two_faults) sheet.add("", "explanations of two faults are in play");
     }
     add_doubts(advice, sheet);
+    for (const advice::PartChance& part : advice.quieted)
+        sheet.add("note", fmt::format("{} may be quiet only because it was apart ({}): clean or renew its "
+                                      "contacts; a reseat does not last.",
+                                      part.part, format_chance(part.probability)));
     sheet.add("note", advice.cannot_tell);
     // What it costs and why come first, what to do last: next to the prompt, where a small screen still shows
     // it.

@@ -121,7 +121,7 @@ class Player {
     // How the bus is arranged once the advice's preparations are done.
     diagnosis::Situation prepared(const Recommendation& advice, const job::State& state) const {
         const auto evidence = advice::evidence(harness_, network_, state);
-        diagnosis::Situation situation{evidence.apart, evidence.repaired};
+        diagnosis::Situation situation = evidence.now;
         auto& apart = situation.apart;
         for (const advice::Preparation& first : advice.prepare) {
             const Index part = find_part(harness_, first.spot.part);
@@ -162,7 +162,7 @@ class Player {
     }
 
     job::Seen look(const Recommendation& advice) const {
-        for (const diagnosis::Fault& fault : remaining(explanation_, situation_)) {
+        for (const diagnosis::Fault& fault : remaining(harness_, explanation_, situation_)) {
             if (harness_.parts[fault.part].id == advice.target.part) {
                 return {advice.target.part, job::Verdict::Faulty, diagnosis::in_words(harness_, fault)};
             }
@@ -178,7 +178,7 @@ class Player {
     }
 
     job::Verified prove(const job::State& state) {
-        const bool cured = remaining(explanation_, situation_).empty();
+        const bool cured = remaining(harness_, explanation_, situation_).empty();
         return {h_to_l(state), scan().silent.empty(), cured, cured};
     }
 
@@ -219,9 +219,10 @@ std::vector<MadeUp> Rehearsal::faults() const {
     const auto variants = harness::variants(harness_);
     for (std::size_t variant = 0; variant < variants.size(); ++variant) {
         const auto assembly = electrics::assemble(harness_, network_, variants[variant].present);
-        for (const diagnosis::Fault& fault : diagnosis::all_faults(harness_, assembly)) {
-            // Severities share a name: the middle one of a bad joint, the hard short.
-            if (fault.mode == diagnosis::Mode::BadJoint && fault.ohm != diagnosis::usual_joint_ohm) continue;
+        for (diagnosis::Fault fault : diagnosis::all_faults(harness_, assembly)) {
+            // Severities share a name: a middling joint, which is none of the figures that are weighed, and
+            // the hard short.
+            if (fault.mode == diagnosis::Mode::BadJoint) fault.ohm = diagnosis::usual_joint_ohm;
             std::string name = diagnosis::name(harness_, fault);
             if (named.insert(name).second) result.push_back({{fault}, variant, std::move(name)});
         }

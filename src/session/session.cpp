@@ -194,7 +194,7 @@ job::Expectation Session::expectation() {
     const advice::Recommendation& next = advise();
     switch (next.action) {
         case advice::Action::Read:
-            return {next.red.name, next.black.name, ""};
+            return {next.red.name, next.black.name, "", next.move_loom};
         case advice::Action::Look:
         case advice::Action::Repair:
             return {"", "", next.target.part};

@@ -78,7 +78,7 @@ TEST_CASE("a bus is taken apart for a short only where one is suspected") {
 
 TEST_CASE("what is apart may be plugged in again, and its minutes are owed already") {
     diagnosis::Evidence evidence;
-    evidence.apart = {find_part(test::small_chain(), "X2")};
+    evidence.now.apart = {find_part(test::small_chain(), "X2")};
     const Bench bench(evidence);
     const auto all = bench.arrange();
     REQUIRE(all[1].step == ArrangingStep::PlugIn);

@@ -107,7 +107,7 @@ TEST_CASE("a bad joint is told for every figure of ohms that is tried") {
     diagnosis::Predictor predictor(test::small_chain(), 0);
     const auto fault = test::fault_named(test::small_chain(), "X1:joint-h@4");
     const auto expected = expect_faults(predictor, 0, {fault}, tips_of({"X1.b:4", "clip"}), {});
-    REQUIRE(expected.readings.size() == 3);
+    REQUIRE(expected.readings.size() == 5);
     for (const advice::FaultReading& reading : expected.readings) {
         // In parallel with 240 ohm the other way round (arithmetic).
         CHECK(reading.shows == Approx(reading.fault_ohm * 240 / (reading.fault_ohm + 240)).epsilon(0.03));

@@ -4,6 +4,7 @@
 #include "support/catch.hpp"
 #include "support/reviews.hpp"
 #include "support/sample_jobs.hpp"
+#include "support/small_chain.hpp"
 
 using namespace halfsplit;
 using namespace halfsplit::advice;
@@ -32,7 +33,8 @@ TEST_CASE("each repair is told with the fault behind it, what was seen, and what
     CHECK(second.verified->h_to_l_ohm == 60.1);
     CHECK(review.proof == Proof::Cured);
 
-    const auto before = diagnosis::suspects(test::belief_after(records, second.sequence - 1));
+    const auto before =
+        diagnosis::suspects(test::belief_after(records, second.sequence - 1), test::small_chain());
     REQUIRE_FALSE(before.empty());
     CHECK(second.fault_chance == before.front().probability);
     CHECK(second.part_chance >= second.fault_chance);

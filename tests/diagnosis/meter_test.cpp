@@ -1,5 +1,7 @@
 #include "halfsplit/diagnosis/meter.hpp"
 
+#include "halfsplit/diagnosis/fault.hpp"
+
 #include "support/catch.hpp"
 
 #include <cmath>
@@ -11,8 +13,8 @@ namespace {
 const halfsplit::harness::Assumptions usual;
 constexpr double ol = std::numeric_limits<double>::infinity();
 
-double chance(double shown, double predicted) {
-    return likelihood({.shown = Shown::Ohm, .ohm = shown}, predicted, usual).total;
+double chance(double shown, double predicted, double spread = 0) {
+    return likelihood({.shown = Shown::Ohm, .ohm = shown}, {predicted, spread}, usual).total;
 }
 }  // namespace
 
@@ -32,39 +34,40 @@ TEST_CASE("240 ohm speaks for the way round, not for a whole line and not for tw
 
 TEST_CASE("terminators within the standard's tolerance still fit") {
     // ISO 11898-2: 100 to 130 ohm each, so 50 to 65 H to L.
-    REQUIRE(chance(55, 60) > 0.1 * chance(60, 60));
-    REQUIRE(chance(65, 60) > 0.1 * chance(60, 60));
-    REQUIRE(chance(120, 60) < 0.01 * chance(60, 60));
+    const double spread = 30 * terminator_spread * std::sqrt(2.0);
+    REQUIRE(chance(55, 60, spread) > 0.1 * chance(60, 60, spread));
+    REQUIRE(chance(65, 60, spread) > 0.1 * chance(60, 60, spread));
+    REQUIRE(chance(120, 60, spread) < 0.01 * chance(60, 60, spread));
 }
 
 TEST_CASE("a beep below the lowest threshold of the manuals is certain, above the highest it never comes") {
     // 20 to 120 ohm in seven meters' manuals.
     const auto beep = [](double predicted) {
-        return likelihood({.shown = Shown::Closed}, predicted, usual).honest;
+        return likelihood({.shown = Shown::Closed}, {predicted}, usual).honest;
     };
     REQUIRE(beep(1) == 1);
     REQUIRE(beep(20) == 1);
     REQUIRE(beep(120) == 0);
     REQUIRE(beep(60) > 0.2);
     REQUIRE(beep(60) < 0.8);
-    const auto silent = likelihood({.shown = Shown::Open}, 60, usual);
+    const auto silent = likelihood({.shown = Shown::Open}, {60}, usual);
     REQUIRE(silent.honest == Approx(1 - beep(60)));
 }
 
 TEST_CASE("no reading is ever impossible, so that nothing is ruled out for good") {
     for (const double predicted : {0.0, 0.3, 60.0, 240.0, 1e5, ol}) {
         for (const double shown : {0.0, 0.5, 60.0, 3100.0, 1e7, ol}) REQUIRE(chance(shown, predicted) > 0);
-        REQUIRE(likelihood({.shown = Shown::Closed}, predicted, usual).total > 0);
-        REQUIRE(likelihood({.shown = Shown::Open}, predicted, usual).total > 0);
+        REQUIRE(likelihood({.shown = Shown::Closed}, {predicted}, usual).total > 0);
+        REQUIRE(likelihood({.shown = Shown::Open}, {predicted}, usual).total > 0);
     }
-    REQUIRE(likelihood({.shown = Shown::Ohm, .ohm = 1}, std::nan(""), usual).total > 0);
+    REQUIRE(likelihood({.shown = Shown::Ohm, .ohm = 1}, {std::nan("")}, usual).total > 0);
 }
 
 TEST_CASE("the parts of a likelihood add up to its total") {
     for (const double predicted : {0.3, 60.0, 240.0, ol}) {
         for (const double shown : {0.5, 60.0, ol}) {
             const Likelihood one =
-                likelihood({.shown = Shown::Ohm, .ohm = shown, .look_alikes = true}, predicted, usual);
+                likelihood({.shown = Shown::Ohm, .ohm = shown}, {predicted}, usual, {{ol}});
             const double honest_share = 1 - usual.contact_slip - usual.wrong_wire;
             REQUIRE(one.total == Approx(honest_share * one.honest + one.slip + one.wrong));
         }

@@ -90,3 +90,36 @@ TEST_CASE("a circuit that makes no sense is refused") {
     REQUIRE_THROWS_AS(Solver(Circuit{2, {{0, 1, 0.0}}}), std::invalid_argument);
     REQUIRE_THROWS_AS(Solver(Circuit{2, {{0, 1, std::nan("")}}}), std::invalid_argument);
 }
+
+TEST_CASE("the portions of all edges add up to the resistance, and each is what its own ohms are worth") {
+    Random dice(20260412);
+    std::size_t compared = 0;
+    for (int round = 0; round < 120; ++round) {
+        const Circuit circuit = random_circuit(dice);
+        if (circuit.edges.empty()) continue;
+        const std::vector<Change> changes = random_changes(circuit, dice);
+        const Circuit changed = halfsplit::electrics::changed(circuit, changes);
+        std::vector<std::size_t> all(circuit.edges.size());
+        for (std::size_t e = 0; e < all.size(); ++e) all[e] = e;
+        const Tips tips{dice.below(circuit.nodes), dice.below(circuit.nodes)};
+        const auto portions = Solver(circuit).portions({tips}, changes, all).front();
+        double sum = 0;
+        for (const double portion : portions.of) sum += portion;
+        if (portions.ohm == open_circuit || tips.red == tips.black) {
+            REQUIRE(sum == 0);
+            continue;
+        }
+        REQUIRE(sum == Approx(portions.ohm).epsilon(1e-6));
+        const std::size_t edge = dice.below(circuit.edges.size());
+        if (changed.edges[edge].ohm == open_circuit) continue;
+        Circuit more = changed;
+        more.edges[edge].ohm *= 1.001;
+        Circuit less = changed;
+        less.edges[edge].ohm /= 1.001;
+        const double slope =
+            (Solver(more).resistance(tips) - Solver(less).resistance(tips)) / (2 * std::log(1.001));
+        REQUIRE(portions.of[edge] == Approx(slope).epsilon(1e-3).margin(1e-6 * portions.ohm));
+        ++compared;
+    }
+    REQUIRE(compared > 30);
+}

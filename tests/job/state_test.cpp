@@ -81,9 +81,12 @@ TEST_CASE("a reading belongs to the circuit it was taken in") {
     job.add(ohms("X3.a:4", 0.3));
     const State state = job.state();
     REQUIRE(state.readings.size() == 3);
-    CHECK(state.readings[0].state == CircuitState{{}, 0, false, false});
-    CHECK(state.readings[1].state == CircuitState{{"M1", "X3"}, 0, true, true});
-    CHECK(state.readings[2].state == CircuitState{{"M1"}, 1, true, true});
+    CHECK(state.readings[0].state == CircuitState{});
+    CHECK(state.readings[1].state ==
+          CircuitState{.apart = {"M1", "X3"}, .battery_off = true, .bus_asleep = true});
+    CHECK(state.readings[2].state ==
+          CircuitState{
+              .apart = {"M1"}, .reseated = {"X3"}, .repairs = 1, .battery_off = true, .bus_asleep = true});
     CHECK(state.apart == Names{"M1"});
 }
 

@@ -84,7 +84,7 @@ TEST_CASE("truthful readings never exclude the truth") {
             if (std::isnan(ohm)) continue;
             evidence.measured.push_back({1, tips, {.shown = diagnosis::Shown::Ohm, .ohm = ohm}, {}});
             const auto belief = infer(predictor, evidence);
-            const double chance = by_part(belief, harness.parts.size())[truth.part];
+            const double chance = by_part(belief, harness)[truth.part];
             INFO("seed " << seed << ", " << name(harness, truth) << ", reading " << reading);
             REQUIRE(chance > 1e-4);
             before = chance;

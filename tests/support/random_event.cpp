@@ -79,6 +79,7 @@ Body RandomEvents::body(std::size_t index) {
                            static_cast<Quantity>(number(1)),
                            outcome,
                            outcome == Outcome::Value ? figure() : 0,
+                           coin(),
                            coin()};
         }
         case 5:
@@ -103,9 +104,15 @@ Body RandomEvents::body(std::size_t index) {
         case 14:
             return Closed{};
         case 15:
+            return MeterUsed{{text(), 0.5, 3, 6000, 0.1 * static_cast<double>(number(20)), 40e6, 30, 60}};
+        case 16: {
+            const std::uint64_t tried = 1 + number(40);
+            return PinsTried{tried, number(tried)};
+        }
+        case 17:
             return Recommended{text()};
-        case 16:
-            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(13)))};
+        case 18:
+            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(15)))};
         default:
             return Undo{1 + number(40)};
     }

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace halfsplit::advice {
 
@@ -18,8 +19,12 @@ std::string name_of(const harness::Harness& harness, const diagnosis::Contact& c
 // The clip's point: where the job moved it, or the network's own.
 harness::Index clip_point(const harness::Harness& harness, harness::Index network, const job::State& state);
 
-// Whether a wire of the same colours shares a connector half with either tip.
-bool has_look_alike(const harness::Harness& harness, const diagnosis::Tips& tips);
+// The wires of the same colours in the connector half or module plug of either tip.
+std::vector<diagnosis::LookAlike> look_alikes(const harness::Harness& harness, const diagnosis::Tips& tips);
+
+// What is assumed in this job: the harness's figures, those of the job's meter, and the rate of slips with
+// the pins tried counted in.
+harness::Assumptions rates(const harness::Harness& harness, const job::State& state);
 
 // Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not
 // know.

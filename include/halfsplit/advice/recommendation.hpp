@@ -93,6 +93,8 @@ struct Doubt {
     std::string red, black, shown, expected;
     double chance_of_slip = 0;
     std::vector<std::string> slips;  // likeliest first, in words
+    std::string probably_on;  // terminal of the look-alike that the reading was taken at instead, or empty
+    double chance_of_that = 0;
     double recheck_minutes = 0;
 };
 
@@ -102,6 +104,7 @@ struct Recommendation {
     Spot target;                       // Look, Repair
     bool recheck = false;              // Read: the same reading was taken before
     std::vector<Preparation> prepare;  // Read: to do first, in order
+    bool move_loom = false;            // Read: with the loom moved by hand meanwhile
     std::string travel_to;             // place to walk to, empty when already there
     double travel_minutes = 0;
     std::vector<CoverStep> covers;      // to take off on the way, in order
@@ -117,6 +120,8 @@ struct Recommendation {
     std::vector<std::string> cleared;       // parts that the readings have taken out of suspicion
     double nothing_wrong = 0;
     bool two_faults = false;
+    double comes_and_goes = 0;        // chance that something is wrong and does not always show
+    std::vector<PartChance> quieted;  // contacts that are the fault, and quiet since they were reseated
     std::vector<Doubt> doubts;
     std::string cannot_tell;  // what the last reading could not tell, a sentence, or empty
     std::vector<std::string> covers_to_refit, parts_to_reconnect;  // ids; always kept up to date

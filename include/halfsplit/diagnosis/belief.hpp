@@ -12,16 +12,24 @@
 #include "halfsplit/diagnosis/silence.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace halfsplit::diagnosis {
+
+// A wire of the same colours that a tip may have been on by mistake.
+struct LookAlike {
+    bool red = false;  // the red tip, or the black one
+    harness::Index terminal = harness::none;
+};
 
 struct Measured {
     std::uint64_t sequence = 0;  // record of the job it came from
     Tips tips;
     Observation observation;
     Situation situation;
-    bool moved = false;
+    bool provoked = false;  // while the loom was moved, or wet
+    std::vector<LookAlike> look_alikes{};
 };
 
 struct Looked {
@@ -48,32 +56,37 @@ struct Evidence {
     std::vector<Looked> looked{};
     std::vector<Scanned> scanned{};
     std::vector<Proved> proved{};
-    std::vector<harness::Index> repaired{};  // all repairs so far
-    electrics::Apart apart{};                // what is apart now
-    bool comes_and_goes = false;             // the complaint is intermittent: good at rest is weaker evidence
+    Situation now{};              // what is apart, repaired and reseated now
+    bool comes_and_goes = false;  // so says the complaint
+    // What this job knows of its own meter and slips; otherwise the harness's assumptions.
+    std::optional<harness::Assumptions> rates{};
 };
 
 struct Belief {
     std::vector<Explanation> explanations{};
-    std::vector<double> probability{};  // by explanation, sums to 1
-    std::vector<double> surprise{};     // by measured: chance that it was a slip or a wrong wire
-    bool pairs = false;                 // two-fault explanations were weighed too
+    std::vector<double> probability{};              // by explanation, sums to 1
+    std::vector<double> surprise{};                 // by measured: chance that it was a slip or a wrong wire
+    std::vector<std::vector<double>> wrong_wire{};  // by measured and look-alike: chance of having been there
+    double comes_and_goes = 0;                      // chance that something is wrong and does not always show
+    bool pairs = false;                             // two-fault explanations were weighed too
+    double contact_slip = 0;                        // rate that was counted with
     Situation now;
 };
 
 // Deterministic. Cost: explanations x readings small dense operations.
 Belief infer(Predictor& predictor, const Evidence& evidence);
 
-// Probability that a part still holds a fault now, by part; a two-fault explanation counts for both.
-std::vector<double> by_part(const Belief& belief, std::size_t parts);
-// Probability that nothing is wrong on this bus now.
-double nothing_wrong(const Belief& belief);
+// Probability that a part holds a fault that is still to be mended, by part; a two-fault explanation counts
+// for both.
+std::vector<double> by_part(const Belief& belief, const harness::Harness& harness);
+// Probability that nothing on this bus is left to mend.
+double nothing_wrong(const Belief& belief, const harness::Harness& harness);
 
 struct Suspect {
     Fault fault;  // ohms left out: explanations that differ by ohms or variant are one suspect
     double probability = 0;
 };
 // Every fault that may still be there, likeliest first.
-std::vector<Suspect> suspects(const Belief& belief);
+std::vector<Suspect> suspects(const Belief& belief, const harness::Harness& harness);
 
 }  // namespace halfsplit::diagnosis

@@ -13,18 +13,33 @@ struct Explanation {
     std::size_t variant = 0;
     std::vector<Fault> faults{};  // empty: nothing wrong on this bus
     bool repair_failed = false;   // a repair of a faulty part did not take
+    bool reseat_cured = false;    // taking it apart and together quieted the first fault, a bad contact
     double prior = 0;             // weight; not normalised
+};
+
+struct Repaired {
+    harness::Index part = harness::none;
+    bool reseated = false;  // and nothing else: mends contacts only
+    bool operator==(const Repaired&) const = default;
 };
 
 // What had been done to the bus when something was read or seen.
 struct Situation {
     electrics::Apart apart;
-    std::vector<harness::Index> repaired;  // parts repaired so far, in order
+    std::vector<Repaired> repaired{};        // so far, in order
+    std::vector<harness::Index> reseated{};  // parts that had been apart and were together again; sorted
     bool operator==(const Situation&) const = default;
 };
 
-// The faults of an explanation that are still there: a repair of a part takes its fault away unless it
-// failed.
-std::vector<Fault> remaining(const Explanation& explanation, const Situation& situation);
+// Whether a fault is one of the mating contacts, so that reseating the part may mend it.
+bool is_of_contacts(const harness::Harness& harness, const Fault& fault);
+
+// The faults of an explanation that are still to be found or mended: a repair of a part takes its faults away
+// unless it failed.
+std::vector<Fault> unmended(const harness::Harness& harness, const Explanation& explanation,
+                            const Situation& situation);
+// Those of them that a meter could notice: not a contact that is quiet since it was reseated.
+std::vector<Fault> remaining(const harness::Harness& harness, const Explanation& explanation,
+                             const Situation& situation);
 
 }  // namespace halfsplit::diagnosis

@@ -38,11 +38,22 @@ struct Fault {
     bool operator==(const Fault&) const = default;
 };
 
-// Ohms that a bad joint adds where only one figure is tried.
+// Ohms that a bad joint adds where only one figure is wanted.
 inline constexpr double usual_joint_ohm = 60;
+// Ohms of a short where only one figure is wanted: bare metal on metal.
+inline constexpr double usual_short_ohm = 0.3;
 
-// Every single fault of a network that can be on this vehicle, in order of part.
+// Every single fault of a network that can be on this vehicle, in order of part. Joints and shorts come once
+// for each figure of ohms on a coarse grid; each figure stands for all those nearest to it.
 std::vector<Fault> all_faults(const harness::Harness& harness, const electrics::Assembly& assembly);
+
+// Terminators of 100 to 130 ohm where 120 are nominal (ISO 11898-2): even over that range, 30 / sqrt(12) /
+// 120, as a standard deviation of the logarithm.
+inline constexpr double terminator_spread = 0.072;
+
+// How far the ohms of a fault may be from its figure on that grid: one standard deviation of their natural
+// logarithm, even over the logarithm. 0 for faults without ohms.
+double ohm_spread(Mode mode);
 
 // What the fault does to the circuit of an assembly. Empty where the part is not in it (unplugged, say).
 std::vector<electrics::Change> changes(const Fault& fault, const electrics::Assembly& assembly);

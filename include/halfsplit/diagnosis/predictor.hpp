@@ -4,6 +4,7 @@
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
+#include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/electrics/assembly.hpp"
 #include "halfsplit/electrics/graph.hpp"
 #include "halfsplit/electrics/operating_point.hpp"
@@ -32,6 +33,7 @@ struct Tips {
 
 struct PreparedCircuit {
     electrics::Assembly assembly;
+    std::vector<std::size_t> terminators;  // edges
     electrics::Solver solver;
     electrics::Graph graph;
 };
@@ -60,6 +62,11 @@ class Predictor {
     std::vector<double> ohms(const Explanation& explanation, const Situation& situation,
                              const std::vector<Tips>& tips);
 
+    // The same with the spread that comes of resistances known within limits only: terminators, transceivers,
+    // and the ohms of the faults, of which the grid knows the nearest only (fault.hpp).
+    std::vector<Predicted> figures(const Explanation& explanation, const Situation& situation,
+                                   const std::vector<Tips>& tips);
+
     // Volts of each contact against ground, battery on, bus awake and recessive or asleep. Nothing where a
     // contact is not on the explanation's variant; electrics::floating where no transceiver, ground or
     // supply reaches it.
@@ -67,6 +74,8 @@ class Predictor {
                                              const std::vector<Contact>& contacts, bool awake);
 
   private:
+    struct Asked;
+    static Asked on_variant(const std::vector<Tips>& tips, const electrics::Assembly& assembly);
     const PoweredCircuit& powered(std::size_t variant, bool awake);
 
     const harness::Harness& harness_;

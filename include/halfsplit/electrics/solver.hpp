@@ -17,6 +17,14 @@ namespace halfsplit::electrics {
 
 class Factorised;  // private to the electrics
 
+// A resistance, and how much of it stands in single edges. With one ampere through the tips and i through an
+// edge of r ohm, the edge's portion is r i^2. The portions of all edges add up to the resistance (Tellegen),
+// and each is also what the resistance changes by for a relative change of its r (Cohn): d ohm / d ln r.
+struct Portions {
+    double ohm = 0;
+    std::vector<double> of;  // ohm, by edge asked for; all 0 where nothing connects the tips
+};
+
 class Solver {
   public:
     // Sparse LDL' factorisation (Eigen), in extended precision: an open in a line of milliohms that is
@@ -37,6 +45,9 @@ class Solver {
     double resistance(Tips tips, const std::vector<Change>& changes) const;
     // Many at once: result[t] for tips[t]. The walk of the graph is done once.
     std::vector<double> resistances(const std::vector<Tips>& tips, const std::vector<Change>& changes) const;
+    // With the portions of the edges named. Cost: for each of them as much again.
+    std::vector<Portions> portions(const std::vector<Tips>& tips, const std::vector<Change>& changes,
+                                   const std::vector<std::size_t>& edges) const;
 
   private:
     std::unique_ptr<const Factorised> factorised_;

@@ -181,7 +181,17 @@ struct Assumptions {
     double second_fault = 0.05;   // chance of a further independent fault, given one
     double contact_slip = 0.03;   // chance that a probe made no contact and the meter shows OL
     double wrong_wire = 0.01;     // chance of being on a look-alike, where there is one
-    double buzzer_low_ohm = 20, buzzer_high_ohm = 120;  // below: always sounds; above: never
+    // The meter: accuracy as percent of the figure and digits of the last place shown, of so many counts on
+    // each range; what its leads add; where it shows OL; below which ohms its buzzer always sounds and above
+    // which never.
+    double meter_percent = 1, meter_digits = 3, meter_counts = 4000, meter_lead_ohm = 0.2,
+           meter_limit_ohm = 40e6;
+    double buzzer_low_ohm = 20, buzzer_high_ohm = 120;
+    // Chance that a fault comes and goes, where the complaint does not say so and where it does; and that
+    // such a fault shows nothing while the loom is at rest, and while it is moved or wetted.
+    double intermittent = 0.005, intermittent_told = 0.8, quiet_at_rest = 0.5, quiet_when_provoked = 0.1;
+    // Chance that taking a bad contact apart and together cures it, for a while at least.
+    double reseat_cures = 0.3;
     // Chance that a module stays silent: both lines open on the way, one line open, a short anywhere on the
     // bus (all of them together), a terminator out of reach, nothing in the way.
     double silent_both_open = 0.98, silent_one_open = 0.7, silent_short = 0.95, silent_terminator = 0.1,

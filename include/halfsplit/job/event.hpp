@@ -3,6 +3,7 @@
 #pragma once
 
 #include "halfsplit/base/clock.hpp"
+#include "halfsplit/harness/meter_profile.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -50,6 +51,7 @@ struct Reading {
     Outcome outcome = Outcome::Value;
     double value = 0;    // ohm or volt; infinity is OL; 0 unless Outcome::Value
     bool moved = false;  // taken while the loom was moved
+    bool wet = false;    // taken while the place was wetted
     bool operator==(const Reading&) const = default;
 };
 
@@ -95,6 +97,18 @@ struct Verified {
     bool operator==(const Verified&) const = default;
 };
 
+// Which meter the readings are taken with, from now on and before.
+struct MeterUsed {
+    harness::MeterProfile meter;
+    bool operator==(const MeterUsed&) const = default;
+};
+
+// Pins known to be good were probed to see how often this hand and these tips slip.
+struct PinsTried {
+    std::uint64_t tried = 0, slips = 0;
+    bool operator==(const PinsTried&) const = default;
+};
+
 struct Remark {
     std::string text;
     bool operator==(const Remark&) const = default;
@@ -130,9 +144,9 @@ struct Undo {
     bool operator==(const Undo&) const = default;
 };
 
-using Body =
-    std::variant<Opened, Intake, SafeState, Answers, Reading, Seen, CoverChange, PlugChange, ClipMoved,
-                 Repair, Verified, Remark, Paused, Resumed, Closed, Recommended, Amend, Undo>;
+using Body = std::variant<Opened, Intake, SafeState, Answers, Reading, Seen, CoverChange, PlugChange,
+                          ClipMoved, Repair, Verified, Remark, Paused, Resumed, Closed, MeterUsed, PinsTried,
+                          Recommended, Amend, Undo>;
 
 struct Event {
     Body body;
@@ -141,8 +155,8 @@ struct Event {
 };
 
 // The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "seen", "cover",
-// "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "recommended", "amend",
-// "undo".
+// "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "meter", "pins",
+// "recommended", "amend", "undo".
 std::string_view kind(const Event& event);
 
 // Written down because another event implied it (a cover that had to be off for a reading).

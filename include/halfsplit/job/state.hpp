@@ -13,8 +13,9 @@ namespace halfsplit::job {
 // The state of the circuit a reading was taken in. A repair changes the circuit: what was read before it
 // stays evidence of the state before it, and `repairs` tells the two apart.
 struct CircuitState {
-    std::vector<std::string> apart;  // part ids, sorted
-    std::size_t repairs = 0;         // how many of State::repairs had been done
+    std::vector<std::string> apart;     // part ids, sorted
+    std::vector<std::string> reseated;  // had been apart and are together again; sorted
+    std::size_t repairs = 0;            // how many of State::repairs had been done
     bool battery_off = false;
     bool bus_asleep = false;
     bool operator==(const CircuitState&) const = default;
@@ -55,15 +56,18 @@ struct State {
     std::vector<DoneRepair> repairs;
     std::vector<std::string> covers_off;  // in the order they came off
     std::vector<std::string> apart;  // unplugged and not yet plugged again, in the order they were unplugged
-    std::string clip;                // point name; empty: the network's own
-    std::optional<Verified> verified;  // since the last repair
+    std::vector<std::string> reseated;  // plugged again, in order
+    std::string clip;                   // point name; empty: the network's own
+    std::optional<Verified> verified;   // since the last repair
     std::optional<Sequence> verified_at;
     std::optional<Recommended>
         recommended;  // newest one still valid: nothing since that changes the evidence
     std::vector<std::string> remarks;
-    bool paused = false;        // the last record that counts is a pause
-    bool closed = false;        // and nothing since but remarks, pauses and corrections
-    std::set<Sequence> undone;  // records that no longer count
+    std::optional<harness::MeterProfile> meter;  // newest
+    PinsTried pins;                              // all together
+    bool paused = false;                         // the last record that counts is a pause
+    bool closed = false;                         // and nothing since but remarks, pauses and corrections
+    std::set<Sequence> undone;                   // records that no longer count
     std::vector<Sequence>
         entered;        // records that count and that a person entered: what may be undone; rising
     Sequence last = 0;  // number of the last record

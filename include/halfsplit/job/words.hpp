@@ -17,12 +17,13 @@ namespace halfsplit::job {
 struct Expectation {
     std::string red, black;
     std::string part;
+    bool moved = false;  // the reading is to be taken while the loom is moved
 };
 
 // One event from words. The grammar, one line each:
 //   0.4 | 3.1k | OL | o | c | ? | -          the awaited reading: ohms, open, closed (beep), not sure, could
 //                                            not reach
-//   reading A B VALUE [moved]                two terminals, or one and ground | supply | clip
+//   reading A B VALUE [moved] [wet]          two terminals, or one and ground | supply | clip
 //   reading A B 2.5V                         volts; VALUE may also be spelled open | closed
 //   intake complaint=... recent=... conditions=wet,hot replaced=M1,M2
 //   safe ignition=off bus=asleep battery=off waited=10
@@ -33,6 +34,8 @@ struct Expectation {
 //   cover off|on COVER    unplugged PART    plugged PART    clip POINT
 //   repair PART reseated|cleaned|repaired|replaced|bridged [words]
 //   verified hl=60.2 answers=all|some codes=clear|stored complaint=gone|back
+//   meter fine    meter NAME percent=0.8 digits=3 counts=6000 leads=0.2 limit=40M buzzer=20-120
+//   pins tried=20 slips=1                    pins known to be good, and how many of them read wrong
 //   remark words    pause    resume    close    undo [N]    amend N EVENT
 // A trailing `minutes=N` sets the minutes of any of them. Names are taken without regard to case where that
 // leaves one only, and stand in the event as in the harness. `clip` becomes the terminal of the clip's point

@@ -31,7 +31,7 @@ Moment Moments::after(const job::Record& record, const Moment& before) {
     }
     now.evidence = evidence(predictor_.harness(), predictor_.network(), now.state);
     now.belief = infer(predictor_, now.evidence);
-    now.whereabouts = whereabouts(now.belief, predictor_.harness().parts.size());
+    now.whereabouts = whereabouts(predictor_.harness(), now.belief);
     return now;
 }
 

@@ -22,9 +22,9 @@ double entropy_bits(const std::vector<double>& shares) {
 
 }  // namespace
 
-std::vector<double> whereabouts(const Belief& belief, std::size_t parts) {
-    std::vector<double> shares = diagnosis::by_part(belief, parts);
-    shares.push_back(diagnosis::nothing_wrong(belief));
+std::vector<double> whereabouts(const Harness& harness, const Belief& belief) {
+    std::vector<double> shares = diagnosis::by_part(belief, harness);
+    shares.push_back(diagnosis::nothing_wrong(belief, harness));
     const double total = std::accumulate(shares.begin(), shares.end(), 0.0);
     if (total > 0) {
         for (double& share : shares) share /= total;
@@ -40,8 +40,8 @@ Told told(const std::vector<double>& before, const std::vector<double>& after) {
 
 Outlook outlook(const Harness& harness, const Belief& belief) {
     constexpr std::size_t most_leading = 3;
-    Outlook result{.nothing_wrong = diagnosis::nothing_wrong(belief), .two_faults = belief.pairs};
-    const std::vector<double> by_part = diagnosis::by_part(belief, harness.parts.size());
+    Outlook result{.nothing_wrong = diagnosis::nothing_wrong(belief, harness), .two_faults = belief.pairs};
+    const std::vector<double> by_part = diagnosis::by_part(belief, harness);
     for (Index part = 0; part < by_part.size(); ++part) {
         if (by_part[part] < suspect_chance) continue;
         result.leading.push_back({harness.parts[part].id, harness.parts[part].name, by_part[part]});
@@ -55,7 +55,7 @@ Outlook outlook(const Harness& harness, const Belief& belief) {
 
 std::vector<SuspectView> suspect_views(const Harness& harness, const Belief& belief, std::size_t most) {
     std::vector<SuspectView> result;
-    for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief)) {
+    for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief, harness)) {
         if (suspect.probability < suspect_chance || result.size() == most) break;
         const harness::Part& part = harness.parts[suspect.fault.part];
         result.push_back({part.id, part.name, diagnosis::name(harness, suspect.fault),

@@ -13,7 +13,7 @@ namespace halfsplit::advice {
 inline constexpr double suspect_chance = 0.01;
 
 // By part, then "nothing wrong"; sums to 1. An explanation of two faults counts for both parts alike.
-std::vector<double> whereabouts(const diagnosis::Belief& belief, std::size_t parts);
+std::vector<double> whereabouts(const harness::Harness& harness, const diagnosis::Belief& belief);
 
 Told told(const std::vector<double>& before, const std::vector<double>& after);
 

@@ -54,8 +54,8 @@ BeforeRepair before_repair(const Harness& harness, const diagnosis::Belief& beli
                            const std::string& part_id) {
     const Index part = find_part(harness, part_id);
     if (part == none) return {};
-    BeforeRepair result{.part_chance = diagnosis::by_part(belief, harness.parts.size())[part]};
-    for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief)) {
+    BeforeRepair result{.part_chance = diagnosis::by_part(belief, harness)[part]};
+    for (const diagnosis::Suspect& suspect : diagnosis::suspects(belief, harness)) {
         if (suspect.fault.part != part) continue;
         result.fault = diagnosis::name(harness, suspect.fault);
         result.fault_in_words = diagnosis::in_words(harness, suspect.fault);

@@ -43,6 +43,10 @@ Body plugged(Input& input, const Context& context);
 Body clip(Input& input, const Context& context);
 Body repair(Input& input, const Context& context);
 
+// entry_meter.cpp
+Body meter(Input& input, const Context& context);
+Body pins(Input& input, const Context& context);
+
 // entry_job.cpp
 Body remark(Input& input, const Context& context);
 Body pause(Input& input, const Context& context);

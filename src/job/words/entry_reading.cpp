@@ -23,10 +23,12 @@ void require_dead_bus(const Input& input, const Context& context, const Reading&
                        "Make it safe, then type: safe ignition=off bus=asleep battery=off waited=10"});
 }
 
-Body read_between(Input& input, const Context& context, const std::string& red, const std::string& black) {
+Body read_between(Input& input, const Context& context, const std::string& red, const std::string& black,
+                  bool moved = false) {
     Reading reading;
     reading.red = red;
     reading.black = black;
+    reading.moved = moved;
     take_value(input, reading);
     require_dead_bus(input, context, reading);
     return reading;
@@ -79,7 +81,7 @@ void require_different_terminals(const Input& input, const Context& context, con
 Body awaited_reading(Input& input, const Context& context) {
     const Expectation& awaited = context.expectation;
     if (!awaited.red.empty() && !awaited.black.empty())
-        return read_between(input, context, awaited.red, awaited.black);
+        return read_between(input, context, awaited.red, awaited.black, awaited.moved);
     input.refuse_next(
         {"event-nothing-awaited",
          fmt::format("'{}' would be a reading, but none is awaited here", input.peek()),

@@ -22,6 +22,7 @@ class Input {
 
     const std::optional<double>& minutes() const { return minutes_; }
     bool done() const { return at_ == words_.size(); }
+    bool is_last() const { return at_ + 1 == words_.size(); }
     // The next word; empty at the end.
     const std::string& peek() const;
     // Refuses, saying what was expected, when no word is left.

@@ -138,7 +138,7 @@ class Teller {
     }
     std::string operator()(const Reading& reading) const {
         return tips(harness_, reading) + ": " + value(reading) +
-               (reading.moved ? ", while the loom was moved" : "");
+               (reading.moved ? ", while the loom was moved" : "") + (reading.wet ? ", wet" : "");
     }
     std::string operator()(const Seen& seen) const {
         constexpr std::array<const char*, 3> verdicts{"faulty", "sound", "not sure"};
@@ -171,6 +171,17 @@ class Teller {
         if (verified.complaint_gone)
             found.emplace_back(*verified.complaint_gone ? "the complaint is gone" : "the complaint is back");
         return "Proof of the repair: " + (found.empty() ? "nothing tried yet" : join(found, ", "));
+    }
+    std::string operator()(const MeterUsed& used) const {
+        const harness::MeterProfile& meter = used.meter;
+        return fmt::format(
+            "Meter {}: {:.3g} % and {:.3g} digits of {:.0f} counts, leads {}, OL from {}, buzzer {} to {}",
+            meter.name, meter.percent, meter.digits, meter.counts, format_ohm(meter.lead_ohm),
+            format_ohm(meter.limit_ohm), format_ohm(meter.buzzer_low_ohm), format_ohm(meter.buzzer_high_ohm));
+    }
+    std::string operator()(const PinsTried& pins) const {
+        return fmt::format("{} good pin{} tried, {} slip{}", pins.tried, pins.tried == 1 ? "" : "s",
+                           pins.slips, pins.slips == 1 ? "" : "s");
     }
     std::string operator()(const Remark& remark) const { return "Remark: " + remark.text; }
     std::string operator()(const Paused&) const { return "Paused; the minutes stop here"; }

@@ -110,11 +110,10 @@ void take_value(Input& input, Reading& reading) {
     } else if (reading.outcome == Outcome::Value) {
         reading.value = ohms_in(input, word, value_forms);
     }
-    if (lower(input.peek()) == "moved") {
-        input.take();
-        reading.moved = true;
+    while (lower(input.peek()) == "moved" || lower(input.peek()) == "wet") {
+        (lower(input.take()) == "moved" ? reading.moved : reading.wet) = true;
     }
-    input.require_done("the value, but `moved`");
+    input.require_done("the value, but `moved` and `wet`");
 }
 
 }  // namespace halfsplit::job

@@ -12,8 +12,8 @@ namespace halfsplit::job {
 // Could this word be meant as a value ("0.4", "OL", "o", "-", but also "-3" and "nan")?
 bool looks_like_value(const std::string& word);
 
-// Takes a value (and a unit standing by itself, and the word `moved`) into quantity, outcome, value and
-// moved.
+// Takes a value (and a unit standing by itself, and the words `moved` and `wet`) into quantity, outcome,
+// value and those two.
 void take_value(Input& input, Reading& reading);
 
 // Ohms alone. `word` is what the word taken last says; `expected` what the refusal asks for.

@@ -1,0 +1,60 @@
+// How well one explanation carries all the evidence.
+#pragma once
+
+#include "halfsplit/diagnosis/belief.hpp"
+
+#include <vector>
+
+namespace halfsplit::diagnosis {
+
+struct Weight {
+    double log = 0;                                 // of the likelihood of everything
+    double comes_and_goes = 0;                      // share of it in which the fault does not always show
+    std::vector<double> gross;                      // by measured: share owed to a slip or a wrong wire
+    std::vector<std::vector<double>> wrong_wire{};  // by measured and look-alike
+};
+
+class Weighing {
+  public:
+    // Keeps references.
+    Weighing(Predictor& predictor, const Evidence& evidence, const harness::Assumptions& rates);
+
+    const harness::Harness& harness() const { return predictor_.harness(); }
+
+    Weight of(const Explanation& explanation);
+
+    // How much better a fault carries some of the readings than a sound bus does: it may be half of a pair.
+    double partial_fit(const Explanation& single);
+
+  private:
+    // Readings taken in one situation are predicted in one go, those of the wires beside them as well.
+    struct Group {
+        const Situation* situation;
+        std::vector<std::size_t> measured;
+        std::vector<Tips> tips;  // of the readings, then of their look-alikes
+        std::vector<std::size_t>
+            look_alike;  // by reading of the group: where its look-alikes begin in `tips`
+    };
+
+    // Everything under "it always shows" and under "it comes and goes".
+    struct Sums;
+
+    Group& group_of(const Situation& situation);
+    void add_tips(Group& group);
+    LookAlikes beside(const Group& group, std::size_t reading, const std::vector<Predicted>& predicted) const;
+    void add_readings(const Explanation& explanation, Sums& sums);
+    void add_scans(const Explanation& explanation, Sums& sums);
+    void add_looks(const Explanation& explanation, Sums& sums) const;
+    void add_proofs(const Explanation& explanation, Sums& sums) const;
+    double gain(const Observation& seen, const Predicted& predicted, const Predicted& sound) const;
+    const std::vector<Predicted>& sound(std::size_t variant, std::size_t group) const;
+    double chance_of_coming_and_going(const Explanation& explanation) const;
+
+    Predictor& predictor_;
+    const Evidence& evidence_;
+    const harness::Assumptions& rates_;
+    std::vector<Group> groups_;
+    std::vector<std::vector<Predicted>> sound_;  // by variant, then group: what a sound bus would show
+};
+
+}  // namespace halfsplit::diagnosis
