@@ -61,6 +61,8 @@ constexpr std::string_view help_text =
     "h this.\n"
     "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the "
     "loom).\n"
+    "Metres to a fault, from both ends: distance capacitance X4.b:3/4 X5.a:1/2 h 110pF 290pF (or ohms, "
+    "loop).\n"
     "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
     "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
     "close.\n"

@@ -33,7 +33,10 @@ constexpr std::size_t most_anchors = 6;
 class Inference {
   public:
     Inference(Predictor& predictor, const Evidence& evidence)
-        : predictor_(predictor), evidence_(evidence), rates_(predictor.harness().assumptions) {
+        : predictor_(predictor),
+          evidence_(evidence),
+          rates_(predictor.harness().assumptions),
+          locations_(predictor, evidence.located) {
         for (std::size_t i = 0; i < evidence.measured.size(); ++i)
             group_of(evidence.measured[i].situation).push_back(i);
         for (std::size_t v = 0; v < predictor.variants().size(); ++v) {
@@ -135,7 +138,8 @@ class Inference {
                 gross[group.measured[k]] = std::min(1.0, (chance.slip + chance.wrong) / chance.total);
             }
         }
-        return sum + log_of_looks(explanation) + log_of_scans(explanation) + log_of_proofs(explanation);
+        return sum + log_of_looks(explanation) + log_of_scans(explanation) + log_of_proofs(explanation) +
+               locations_.log_likelihood(explanation);
     }
 
     double log_of_looks(const Explanation& explanation) const {
@@ -297,6 +301,7 @@ class Inference {
     Predictor& predictor_;
     const Evidence& evidence_;
     const Assumptions& rates_;
+    Locations locations_;
     std::vector<Group> groups_;
     std::vector<std::vector<double>> sound_;  // by variant, then group: what a sound bus would show
 };

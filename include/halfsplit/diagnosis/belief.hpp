@@ -7,6 +7,7 @@
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
+#include "halfsplit/diagnosis/location.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/diagnosis/silence.hpp"
@@ -48,6 +49,7 @@ struct Evidence {
     std::vector<Looked> looked{};
     std::vector<Scanned> scanned{};
     std::vector<Proved> proved{};
+    std::vector<Located> located{};
     std::vector<harness::Index> repaired{};  // all repairs so far
     electrics::Apart apart{};                // what is apart now
     bool comes_and_goes = false;             // the complaint is intermittent: good at rest is weaker evidence
