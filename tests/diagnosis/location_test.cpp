@@ -37,8 +37,12 @@ double chance(const Located& figure, const std::vector<std::string>& faults) {
     Predictor predictor(small_chain(), 0);
     const std::vector<Located> figures{figure};
     Explanation explanation;
-    for (const std::string& name : faults)
-        explanation.faults.push_back(fault_named(small_chain(), name, 0.3));
+    for (const std::string& name : faults) {
+        const bool open = name.find("open") != std::string::npos ||
+                          name.find("receded") != std::string::npos ||
+                          name.find("apart") != std::string::npos;
+        explanation.faults.push_back(fault_named(small_chain(), name, open ? 0 : 0.3));
+    }
     return std::exp(Locations(predictor, figures).log_likelihood(explanation));
 }
 

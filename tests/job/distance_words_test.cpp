@@ -98,13 +98,15 @@ TEST_CASE("ohms from both ends and a loop bridge are told the same way") {
     const Distance ohms = distance("distance ohms M1:3/4 T1:1/2 hl 1.0 1.05");
     CHECK(ohms.method == DistanceMethod::Ohms);
     CHECK(ohms.lines == DistanceLines::Between);
-    CHECK(ohms.metres > 0.5);
-    CHECK(ohms.metres < 1.65);
+    // By hand: W5 0.0517 ohm, X2 0.01, W6 0.03331 a metre, a line 0.1625 in all: 0.0125 ohm before its
+    // middle.
+    CHECK(ohms.metres == Approx(1.5 + (0.0812 - 0.0125 - 0.0617) / 0.03331).margin(0.01));
     CHECK(distance("distance ohms M1:3 T1:1 h 1 1.05").lines == DistanceLines::High);
     const Distance loop = distance("distance loop M1:4 T1:2 300 100");
     CHECK(loop.method == DistanceMethod::Loop);
     CHECK(loop.lines == DistanceLines::Low);
-    CHECK(loop.metres == Approx(1.65).margin(0.1));  // a quarter of the loop: half of the way
+    // A quarter of the loop: the middle of the way in ohms.
+    CHECK(loop.metres == Approx(1.5 + (0.0812 - 0.0617) / 0.03331).margin(0.01));
 }
 
 TEST_CASE("a distance is told back in plain words") {

@@ -21,7 +21,8 @@ std::string named(const Harness& harness, const std::vector<Index>& parts) {
     std::vector<std::string> words;
     for (std::size_t i = 0; i < std::min(parts.size(), most_named); ++i) {
         const harness::Part& part = harness.parts[parts[i]];
-        words.push_back(part.name.empty() ? part.id : fmt::format("{} ({})", part.id, part.name));
+        words.push_back(
+            part.name.empty() || part.name == part.id ? part.id : fmt::format("{} ({})", part.id, part.name));
     }
     if (parts.size() > most_named) words.push_back(fmt::format("{} more", parts.size() - most_named));
     return join_words(words);

@@ -52,9 +52,10 @@ std::string measured_words(const Distance& distance, const Harness& harness) {
 
 std::string where_it_lies(const Distance& distance, const Harness& harness) {
     const Index run = harness::find_part(harness, distance.run);
-    const std::string name = run == harness::none || harness.parts[run].name.empty()
-                                 ? distance.run
-                                 : fmt::format("{} ({})", distance.run, harness.parts[run].name);
+    const bool named =
+        run != harness::none && !harness.parts[run].name.empty() && harness.parts[run].name != distance.run;
+    const std::string name =
+        named ? fmt::format("{} ({})", distance.run, harness.parts[run].name) : distance.run;
     std::string text =
         fmt::format("{} from {}, give or take {}; that is in run {}, {} from its end at {}",
                     format_metres(distance.metres), distance.from, format_metres(distance.deviation), name,
