@@ -86,6 +86,7 @@ std::string trimmed(const std::string& line) {
 Conversation::Conversation(session::Session& session, Context& context, std::size_t columns)
     : session_(session), context_(context), columns_(columns), words_(job::event_words()) {
     const harness::Harness& harness = session.harness();
+    for (const char* method : {"capacitance", "ohms", "loop"}) words_.emplace_back(method);
     for (const auto& part : harness.parts) words_.push_back(part.id);
     for (harness::Index i = 0; i < harness.terminals.size(); ++i) words_.push_back(terminal_name(harness, i));
     for (const auto& cover : harness.covers) words_.push_back(cover.id);

@@ -78,19 +78,22 @@ Locations::Locations(Predictor& predictor, const std::vector<Located>& located)
     : predictor_(predictor), located_(located) {
     for (const Located& each : located) {
         auto& by_variant = stretches_.emplace_back();
-        for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant)
+        lengths_.push_back(0);
+        for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant) {
             by_variant.push_back(stretch_of(each, predictor, variant));
+            if (by_variant.back()) lengths_.back() = by_variant.back()->length_m;
+        }
     }
 }
 
 double Locations::log_likelihood(const Explanation& explanation) const {
     double sum = 0;
     for (std::size_t i = 0; i < located_.size(); ++i) {
-        const auto& stretch = stretches_[i][explanation.variant];
-        if (!stretch) continue;
+        if (lengths_[i] == 0) continue;
         const Located& located = located_[i];
-        double chance = gross_distance / stretch->length_m;
-        if (const auto interval = interval_of(explanation, located, *stretch)) {
+        const auto& stretch = stretches_[i][explanation.variant];
+        double chance = gross_distance / lengths_[i];
+        if (const auto interval = stretch ? interval_of(explanation, located, *stretch) : std::nullopt) {
             chance += (1 - gross_distance) *
                       density(located.metres, located.deviation, interval->low, interval->high);
         }

@@ -2,6 +2,7 @@
 #include "halfsplit/diagnosis/belief.hpp"
 
 #include "support/catch.hpp"
+#include "support/files_of_tests.hpp"
 #include "support/harnesses.hpp"
 
 #include <algorithm>
@@ -130,6 +131,24 @@ TEST_CASE("an open in one long run, located by capacitance, takes the belief to 
           static_cast<std::ptrdiff_t>(find_part(chain, "W5")));
     evidence.located.push_back(evidence.located.front());
     CHECK(probability_of(infer(predictor, evidence), "W5") > 0.9);
+}
+
+TEST_CASE("on a variant that leaves no such stretch a distance is a gross error") {
+    std::string text = read_file("tests/data/small_chain.json");
+    const std::string absent = "\"fitted\": \"no\"";
+    text.replace(text.find(absent), absent.size(), "\"fitted\": \"unknown\"");
+    const Harness chain = harness_from_text(text);  // with the lift M2 is on the way, without it BP1
+    Predictor predictor(chain, 0);
+    REQUIRE(predictor.variants().size() == 2);
+    const std::vector<Located> figures{located(DistanceMethod::Capacitance, DistanceLines::High, 0.7, 0.1)};
+    const Locations locations(predictor, figures);
+    const std::size_t with = predictor.variants()[0].present[find_part(chain, "M2")] != 0 ? 0 : 1;
+    const auto chance_on = [&](std::size_t variant) {
+        return std::exp(
+            locations.log_likelihood({.variant = variant, .faults = {fault_named(chain, "W5:open-h")}}));
+    };
+    CHECK(chance_on(with) == Approx(gross));
+    CHECK(chance_on(1 - with) == Approx(rest / 1.5 + gross));
 }
 
 TEST_CASE("a distance that something was connected to does not count") {

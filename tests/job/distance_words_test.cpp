@@ -125,6 +125,13 @@ TEST_CASE("a distance is told back in plain words") {
                   "lines joined at T1:1/2: "));
 }
 
+TEST_CASE("what a whole line would read too is said so") {
+    const auto told = [](const std::string& words) { return in_words(parse(words), test::small_chain()); };
+    CHECK(told("distance capacitance M1:3 T1:1 198pF 200pF").ends_with("; a whole line reads so too."));
+    CHECK(told("distance capacitance M1:3 T1:1 42pF 156pF").find("whole") == std::string::npos);
+    CHECK(told("distance ohms M1:3 T1:1 hl 1.3 1.3").find("whole") == std::string::npos);
+}
+
 TEST_CASE("a distance comes back from the log as it was") {
     const std::vector<std::string> typed{"distance capacitance M1:3 T1:1 42pF 156pF minutes=6",
                                          "distance ohms M1:3 T1:1 hl 1.0 1.05",
@@ -178,10 +185,10 @@ TEST_CASE("where the file leaves open what is on the vehicle, a distance must be
     const harness::Harness open = chain_with("\"fitted\": \"no\"", "\"fitted\": \"unknown\"");
     const Finding finding = refusal("distance ohms M1:3 T1:1 hl 1 1", unplugged, open);
     CHECK(finding.id == "event-not-possible");
-    CHECK(finding.message ==
-          "M2 (lift controller) is still connected to the stretch from M1:3/4 to T1:1/2, right on the way, "
-          "if the "
-          "vehicle is with Wheelchair lift");
+    CHECK(
+        finding.message ==
+        "M2 (lift controller) is still connected to the stretch from M1:3/4 to T1:1/2, right on the way, on "
+        "a vehicle with Wheelchair lift");
     CHECK_NOTHROW(parse("distance ohms M1:3 X2.a:1 hl 1 1", safe_with({"M1", "X2"}), open));
 }
 

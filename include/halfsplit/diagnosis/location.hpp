@@ -45,8 +45,9 @@ class Locations {
     // Keeps references to both. Finds each stretch once for each variant.
     Locations(Predictor& predictor, const std::vector<Located>& located);
 
-    // Of all figures under the explanation, per metre; 0 without any. Figures that cannot count on its
-    // variant say nothing. Linear in figures times parts of the stretch.
+    // Of all figures under the explanation, per metre; 0 without any. A figure that cannot count on its
+    // variant is a gross error there; one that counts on no variant says nothing. Linear in figures times
+    // parts of the stretch.
     double log_likelihood(const Explanation& explanation) const;
 
   private:
@@ -59,6 +60,7 @@ class Locations {
     Predictor& predictor_;
     const std::vector<Located>& located_;
     std::vector<std::vector<std::optional<electrics::Stretch>>> stretches_;  // by figure, then variant
+    std::vector<double> lengths_;  // by figure; metres, 0 where it counts on no variant
 };
 
 }  // namespace halfsplit::diagnosis

@@ -68,6 +68,7 @@ const std::vector<std::string>& event_words();
 
 // Where a measured distance puts the fault: "3.02 m from X1.b:4/5, give or take 0.21 m; that is in run W4
 // (floor), 0.52 m from its end at X1.b:4, with X2 within that". The uncertainty is one standard deviation.
+// What a line without an open would read as well is said.
 std::string where_it_lies(const Distance& distance, const harness::Harness& harness);
 
 // The event in plain words, whole sentences in one line without control characters, to be wrapped by the

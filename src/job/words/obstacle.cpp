@@ -90,7 +90,7 @@ void refuse_obstacle(const Input& input, const Harness& harness, const Obstacle&
                      Index to, const std::string& variant) {
     const std::string ends =
         fmt::format("from {} to {}", harness::point_name(harness, from), harness::point_name(harness, to));
-    const std::string on = variant.empty() ? "" : fmt::format(", if the vehicle is {}", variant);
+    const std::string on = variant.empty() ? "" : fmt::format(", on a vehicle {}", variant);
     input.refuse_last({"event-not-possible", what_is_wrong(harness, obstacle, ends) + on,
                        "one way of runs, connectors, splices and bridge plugs, with nothing else on it", "",
                        what_to_do(harness, obstacle)});

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace halfsplit::job {
 
 namespace {
@@ -30,6 +32,13 @@ std::string fault_words(const Distance& distance, const Harness& harness) {
     if (distance.method == DistanceMethod::Capacitance)
         return between ? "an open of either line" : "an open of " + line_words(distance, harness);
     return between ? "a short from line to line" : "a short to ground of " + line_words(distance, harness);
+}
+
+// Near the middle, by twice the uncertainty: there a line without an open reads alike from both ends.
+bool may_be_whole(const Distance& distance) {
+    if (distance.method != DistanceMethod::Capacitance || distance.first <= 0) return false;
+    const double length = distance.metres * (distance.first + distance.second) / distance.first;
+    return std::abs(distance.metres - length / 2) <= 2 * distance.deviation;
 }
 
 }  // namespace
@@ -61,6 +70,7 @@ std::string where_it_lies(const Distance& distance, const Harness& harness) {
                     format_metres(distance.metres), distance.from, format_metres(distance.deviation), name,
                     format_metres(distance.metres_into_run), distance.run_end);
     if (!distance.also.empty()) text += fmt::format(", with {} within that", join_words(distance.also));
+    if (may_be_whole(distance)) text += "; a whole line reads so too";
     return text;
 }
 
