@@ -8,7 +8,6 @@ namespace halfsplit::diagnosis {
 
 using electrics::DistanceLines;
 using electrics::DistanceMethod;
-using electrics::EdgeKind;
 using electrics::Stretch;
 using electrics::StretchItem;
 

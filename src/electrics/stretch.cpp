@@ -10,7 +10,6 @@ using harness::Harness;
 using harness::Index;
 using harness::Line;
 using harness::none;
-using harness::PartKind;
 
 namespace {
 

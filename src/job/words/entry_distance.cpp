@@ -169,14 +169,14 @@ Stretch stretch_between(const Input& input, const Context& context, Index from, 
     refuse_obstacle(input, harness, *obstacle, from, to, stretch ? in_the_way_on : "");
 }
 
-// The run that holds these metres; of two that meet there, the first.
+// The run that holds these metres; of two that meet there, the first. A stretch has a run at least.
 const StretchItem& run_at(const Harness& harness, const std::vector<StretchItem>& items, double metres) {
-    const StretchItem* found = nullptr;
-    for (const StretchItem& item : items) {
-        if (harness.parts[item.part].kind != harness::PartKind::Run) continue;
-        if (found == nullptr || item.from_m < metres) found = &item;
+    std::size_t found = items.size();
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (harness.parts[items[i].part].kind != harness::PartKind::Run) continue;
+        if (found == items.size() || items[i].from_m < metres) found = i;
     }
-    return *found;
+    return items.at(found);
 }
 
 // The end of a run that comes first on the way: the one that the part before it on the way has too. A run

@@ -44,7 +44,7 @@ bool may_be_whole(const Distance& distance) {
 }  // namespace
 
 std::string measured_words(const Distance& distance, const Harness& harness) {
-    const std::string fault = "Distance to " + fault_words(distance, harness);
+    std::string fault = "Distance to " + fault_words(distance, harness);
     switch (distance.method) {
         case DistanceMethod::Capacitance:
             return fmt::format("{}, {} {}, {} {}", fault, distance.from, format_farad(distance.first),
