@@ -2,6 +2,7 @@
 
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/safety.hpp"
+#include "halfsplit/job/words.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
 #include <fmt/format.h>
@@ -124,6 +125,7 @@ class Case {
         const auto by_part = diagnosis::by_part(belief_, harness_);
         advice_.parts = leading_parts(harness_, by_part);
         take_cleared(by_part);
+        take_located();
         advice_.doubts = doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
     }
 
@@ -138,6 +140,21 @@ class Case {
         }
         for (PartChance& part : leading_parts(harness_, quiet)) {
             if (part.probability >= worth_telling) advice_.quieted.push_back(std::move(part));
+        }
+    }
+
+    // Distances in the state that the bus is in since the last repair, oldest first.
+    void take_located() {
+        for (const job::TakenDistance& taken : state_.distances) {
+            const auto own =
+                std::find_if(evidence_.located.begin(), evidence_.located.end(),
+                             [&](const auto& located) { return located.sequence == taken.sequence; });
+            if (taken.state.repairs != state_.repairs.size() || own == evidence_.located.end()) continue;
+            const job::Distance& distance = taken.distance;
+            advice_.located.push_back(
+                {taken.sequence, distance.from, distance.to, distance.metres, distance.deviation,
+                 distance.run, distance.run_end, distance.metres_into_run, distance.also,
+                 diagnosis::counts(*own, predictor_), job::where_it_lies(distance, harness_)});
         }
     }
 

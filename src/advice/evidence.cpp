@@ -127,6 +127,16 @@ void add_reading(const Harness& harness, const job::State& state, const job::Tak
                                  taken.reading.moved || taken.reading.wet, look_alikes(harness, tips)});
 }
 
+void add_distance(const Harness& harness, const job::State& state, const job::TakenDistance& taken,
+                  Evidence& evidence) {
+    const job::Distance& distance = taken.distance;
+    const Index from = find_point(harness, distance.from);
+    const Index to = find_point(harness, distance.to);
+    if (from == none || to == none) return;
+    evidence.located.push_back({taken.sequence, from, to, distance.method, distance.lines, distance.metres,
+                                distance.deviation, situation_of(harness, state, taken.state)});
+}
+
 // That all answer says nothing of a module that may not be there.
 std::vector<Index> modules_surely_on(const Harness& harness, Index network) {
     std::vector<Index> modules = harness::modules_on(harness, network);
@@ -164,6 +174,7 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
         harness, state, {.apart = state.apart, .reseated = state.reseated, .repairs = state.repairs.size()});
     result.rates = rates(harness, state);
     for (const job::TakenReading& taken : state.readings) add_reading(harness, state, taken, result);
+    for (const job::TakenDistance& taken : state.distances) add_distance(harness, state, taken, result);
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);
         if (part == none || seen.seen.verdict == job::Verdict::NotSure) continue;
@@ -209,6 +220,10 @@ Index standing_place(const Harness& harness, Index network, const job::State& st
         const Contact& probe = hand.kind == Contact::Kind::Terminal ? hand : *red;
         if (probe.kind == Contact::Kind::Terminal)
             consider(taken.sequence, access_of(harness, probe.terminal));
+    }
+    for (const job::TakenDistance& taken : state.distances) {
+        const Index end = find_point(harness, taken.distance.to);
+        if (end != none) consider(taken.sequence, access_of(harness, harness.points[end].terminal[0]));
     }
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);

@@ -44,6 +44,33 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Preparation, step, spot, point, travel_to, tr
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Doubt, sequence, red, black, shown, expected, chance_of_slip,
                                                 slips, probably_on, chance_of_that, recheck_minutes)
 
+void to_json(json& out, const LocatedView& located) {
+    out = {{"sequence", located.sequence},
+           {"from", located.from},
+           {"to", located.to},
+           {"metres", rounded(located.metres)},
+           {"deviation", rounded(located.deviation)},
+           {"run", located.run},
+           {"run_end", located.run_end},
+           {"metres_into_run", rounded(located.metres_into_run)},
+           {"also", located.also},
+           {"counts", located.counts},
+           {"in_words", located.in_words}};
+}
+void from_json(const json& in, LocatedView& located) {
+    in.at("sequence").get_to(located.sequence);
+    in.at("from").get_to(located.from);
+    in.at("to").get_to(located.to);
+    in.at("metres").get_to(located.metres);
+    in.at("deviation").get_to(located.deviation);
+    in.at("run").get_to(located.run);
+    in.at("run_end").get_to(located.run_end);
+    in.at("metres_into_run").get_to(located.metres_into_run);
+    in.at("also").get_to(located.also);
+    in.at("counts").get_to(located.counts);
+    in.at("in_words").get_to(located.in_words);
+}
+
 void to_json(json& out, const PartChance& chance) {
     out = {{"part", chance.part}, {"name", chance.name}, {"probability", rounded(chance.probability)}};
 }
@@ -133,6 +160,7 @@ json to_json(const Recommendation& advice) {
             {"comes_and_goes", rounded(advice.comes_and_goes)},
             {"quieted", advice.quieted},
             {"doubts", advice.doubts},
+            {"located", advice.located},
             {"cannot_tell", advice.cannot_tell},
             {"covers_to_refit", advice.covers_to_refit},
             {"parts_to_reconnect", advice.parts_to_reconnect},
@@ -170,6 +198,8 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("nothing_wrong").get_to(advice.nothing_wrong);
         in.at("two_faults").get_to(advice.two_faults);
         in.at("doubts").get_to(advice.doubts);
+        // Jobs written before distances were measured have none.
+        if (in.contains("located")) in.at("located").get_to(advice.located);
         in.at("cannot_tell").get_to(advice.cannot_tell);
         in.at("covers_to_refit").get_to(advice.covers_to_refit);
         in.at("parts_to_reconnect").get_to(advice.parts_to_reconnect);

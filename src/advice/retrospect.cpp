@@ -51,6 +51,7 @@ bool is_evidence(const job::Event& event, Sequence sequence, const diagnosis::Ev
     const auto own = [sequence](const auto& entry) { return entry.sequence == sequence; };
     const bool proof = std::holds_alternative<job::Verified>(event.body);
     return proof || std::any_of(evidence.measured.begin(), evidence.measured.end(), own) ||
+           std::any_of(evidence.located.begin(), evidence.located.end(), own) ||
            std::any_of(evidence.looked.begin(), evidence.looked.end(), own) ||
            std::any_of(evidence.scanned.begin(), evidence.scanned.end(), own);
 }

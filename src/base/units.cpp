@@ -80,6 +80,18 @@ std::string format_volt(double volt) {
     return three_digits(volt) + " V";
 }
 
+std::string format_farad(double farad) {
+    constexpr std::array<Prefix, 3> prefixes{{{1e-6, "uF"}, {1e-9, "nF"}, {1e-12, "pF"}}};
+    for (const Prefix& prefix : prefixes) {
+        if (farad >= 0.9995 * prefix.factor) return three_digits(farad / prefix.factor) + " " + prefix.symbol;
+    }
+    return "0 pF";
+}
+
+std::string format_metres(double metres) {
+    return fmt::format("{:.2f} m", metres);
+}
+
 std::string format_minutes(double minutes) {
     if (minutes == 0) return "0 min";
     if (minutes < 0.5) return "under 1 min";
@@ -128,6 +140,21 @@ std::optional<double> parse_ohm(std::string_view text) {
     const std::optional<double> number = parse_number(text);
     if (!number || std::signbit(*number) || !std::isfinite(*number * factor)) return std::nullopt;
     return *number * factor;
+}
+
+std::optional<double> parse_farad(std::string_view text) {
+    text = trim(text);
+    if (ends_with_ignoring_case(text, "f")) text.remove_suffix(1);
+    constexpr std::array<Prefix, 5> prefixes{
+        {{1e-12, "p"}, {1e-9, "n"}, {1e-6, "u"}, {1e-6, "\u00b5"}, {1e-6, "\u03bc"}}};
+    for (const Prefix& prefix : prefixes) {
+        if (!ends_with_ignoring_case(text, prefix.symbol)) continue;
+        text.remove_suffix(std::string_view(prefix.symbol).size());
+        const std::optional<double> number = parse_number(text);
+        if (!number || std::signbit(*number)) return std::nullopt;
+        return *number * prefix.factor;
+    }
+    return std::nullopt;
 }
 
 std::optional<double> parse_volt(std::string_view text) {

@@ -61,6 +61,8 @@ constexpr std::string_view help_text =
     "h this.\n"
     "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the "
     "loom).\n"
+    "Metres to a fault, from both ends: distance capacitance X4.b:3/4 X5.a:1/2 h 110pF 290pF (or ohms, "
+    "loop).\n"
     "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
     "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
     "close.\n"
@@ -84,6 +86,7 @@ std::string trimmed(const std::string& line) {
 Conversation::Conversation(session::Session& session, Context& context, std::size_t columns)
     : session_(session), context_(context), columns_(columns), words_(job::event_words()) {
     const harness::Harness& harness = session.harness();
+    for (const char* method : {"capacitance", "ohms", "loop"}) words_.emplace_back(method);
     for (const auto& part : harness.parts) words_.push_back(part.id);
     for (harness::Index i = 0; i < harness.terminals.size(); ++i) words_.push_back(terminal_name(harness, i));
     for (const auto& cover : harness.covers) words_.push_back(cover.id);

@@ -45,7 +45,7 @@ struct Weighing::Sums {
 };
 
 Weighing::Weighing(Predictor& predictor, const Evidence& evidence, const harness::Assumptions& rates)
-    : predictor_(predictor), evidence_(evidence), rates_(rates) {
+    : predictor_(predictor), evidence_(evidence), rates_(rates), locations_(predictor, evidence.located) {
     for (std::size_t i = 0; i < evidence.measured.size(); ++i)
         group_of(evidence.measured[i].situation).measured.push_back(i);
     for (Group& group : groups_) add_tips(group);
@@ -161,6 +161,12 @@ void Weighing::add_scans(const Explanation& explanation, Sums& sums) {
     }
 }
 
+void Weighing::add_distances(const Explanation& explanation, Sums& sums) const {
+    const Explanation whole{.variant = explanation.variant};
+    for (std::size_t i = 0; i < locations_.size(); ++i)
+        sums.add(locations_.chance(i, explanation), locations_.chance(i, whole), rates_.quiet_at_rest);
+}
+
 void Weighing::add_proofs(const Explanation& explanation, Sums& sums) const {
     for (const Proved& proved : evidence_.proved) {
         const bool sound = remaining(predictor_.harness(), explanation, proved.situation).empty();
@@ -177,6 +183,7 @@ Weight Weighing::of(const Explanation& explanation) {
     add_readings(explanation, sums);
     add_looks(explanation, sums);
     add_scans(explanation, sums);
+    add_distances(explanation, sums);
     add_proofs(explanation, sums);
     if (!sums.may_waver) return {sums.steady, 0, std::move(sums.gross_steady), std::move(sums.wrong_steady)};
     const double steady = std::log(1 - waver) + sums.steady;

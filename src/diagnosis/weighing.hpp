@@ -45,6 +45,7 @@ class Weighing {
     void add_readings(const Explanation& explanation, Sums& sums);
     void add_scans(const Explanation& explanation, Sums& sums);
     void add_looks(const Explanation& explanation, Sums& sums) const;
+    void add_distances(const Explanation& explanation, Sums& sums) const;
     void add_proofs(const Explanation& explanation, Sums& sums) const;
     double gain(const Observation& seen, const Predicted& predicted, const Predicted& sound) const;
     const std::vector<Predicted>& sound(std::size_t variant, std::size_t group) const;
@@ -53,6 +54,7 @@ class Weighing {
     Predictor& predictor_;
     const Evidence& evidence_;
     const harness::Assumptions& rates_;
+    Locations locations_;
     std::vector<Group> groups_;
     std::vector<std::vector<Predicted>> sound_;  // by variant, then group: what a sound bus would show
 };

@@ -17,6 +17,8 @@ constexpr std::string_view format_name = "halfsplit-job";
 constexpr std::array<std::string_view, 2> quantity_words{"ohm", "volt"};
 constexpr std::array<std::string_view, 5> outcome_words{"value", "closed", "open", "not-sure",
                                                         "could-not-reach"};
+constexpr std::array<std::string_view, 3> method_words{"capacitance", "ohms", "loop"};
+constexpr std::array<std::string_view, 3> lines_words{"h", "l", "hl"};
 constexpr std::array<std::string_view, 3> verdict_words{"faulty", "sound", "not-sure"};
 constexpr std::array<std::string_view, 5> action_words{"reseated", "cleaned", "repaired", "replaced",
                                                        "bridge-plug-fitted"};
@@ -29,6 +31,11 @@ std::string word(Enumeration value, const std::array<std::string_view, Size>& wo
 json figure(double value) {
     if (std::isinf(value) && value > 0) return "OL";
     if (!std::isfinite(value)) throw std::invalid_argument("a figure that is neither a number nor OL");
+    return value;
+}
+
+json finite(double value) {
+    if (!std::isfinite(value)) throw std::invalid_argument("a figure that is not a number");
     return value;
 }
 
@@ -75,6 +82,21 @@ json members(const Reading& reading) {
     if (reading.wet) result["wet"] = true;
     if (reading.outcome == Outcome::Value) result["value"] = figure(reading.value);
     return result;
+}
+
+json members(const Distance& distance) {
+    return {{"method", word(distance.method, method_words)},
+            {"lines", word(distance.lines, lines_words)},
+            {"from", distance.from},
+            {"to", distance.to},
+            {"first", finite(distance.first)},
+            {"second", finite(distance.second)},
+            {"metres", finite(distance.metres)},
+            {"deviation", finite(distance.deviation)},
+            {"run", distance.run},
+            {"metres_into_run", finite(distance.metres_into_run)},
+            {"run_end", distance.run_end},
+            {"also", distance.also}};
 }
 
 json members(const Seen& seen) {
@@ -197,6 +219,22 @@ void read(Members& from, Reading& into) {
     if (into.outcome == Outcome::Value) into.value = from.figure("value");
     into.moved = from.truth("moved");
     if (from.has("wet")) into.wet = from.truth("wet");
+}
+
+void read(Members& from, Distance& into) {
+    into.method = static_cast<electrics::DistanceMethod>(from.one_of("method", method_words));
+    into.lines = static_cast<electrics::DistanceLines>(from.one_of("lines", lines_words));
+    into.from = from.text("from");
+    into.to = from.text("to");
+    into.first = from.finite("first");
+    into.second = from.finite("second");
+    into.metres = from.finite("metres");
+    into.deviation = from.finite("deviation");
+    into.run = from.text("run");
+    into.metres_into_run = from.finite("metres_into_run");
+    into.run_end = from.text("run_end");
+    into.also = from.texts("also");
+    if (into.deviation <= 0) from.refuse("deviation", "is not above zero");
 }
 
 void read(Members& from, Seen& into) {

@@ -46,17 +46,17 @@ class Expected {
         reach_terminal(harness::find_terminal(harness_, reading.red));
         reach_terminal(harness::find_terminal(harness_, reading.black));
     }
+    void take(const Distance& distance) {
+        reach_point(distance.from);
+        reach_point(distance.to);
+    }
     void take(const Seen& seen) { reach_part(seen.part); }
     void take(const Repair& repair) {
         reach_part(repair.part);
         if (repair.action == RepairAction::Reseated || repair.action == RepairAction::BridgePlugFitted)
             set(apart_, repair.part, false);
     }
-    void take(const ClipMoved& clip) {
-        const harness::Index point = harness::find_point(harness_, clip.point);
-        if (point == harness::none) return;
-        for (const harness::Index terminal : harness_.points[point].terminal) reach_terminal(terminal);
-    }
+    void take(const ClipMoved& clip) { reach_point(clip.point); }
     void take(const CoverChange& change) { set(covers_off_, change.cover, change.off); }
     void take(const PlugChange& change) {
         if (!change.implied) reach_part(change.part);
@@ -71,6 +71,11 @@ class Expected {
         if (const auto* plug = std::get_if<PlugChange>(&body)) set(apart_, plug->part, plug->plugged);
     }
 
+    void reach_point(const std::string& name) {
+        const harness::Index point = harness::find_point(harness_, name);
+        if (point == harness::none) return;
+        for (const harness::Index terminal : harness_.points[point].terminal) reach_terminal(terminal);
+    }
     void reach_terminal(harness::Index terminal) {
         if (terminal != harness::none) take_off_all(harness::access_of(harness_, terminal).covers);
     }

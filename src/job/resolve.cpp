@@ -19,6 +19,10 @@ bool same_place(const Event& old, const Event& now) {
         const auto& other = std::get<Reading>(now.body);
         return reading->red == other.red && reading->black == other.black;
     }
+    if (const auto* distance = std::get_if<Distance>(&old.body)) {
+        const auto& other = std::get<Distance>(now.body);
+        return distance->from == other.from && distance->to == other.to;
+    }
     if (const auto* seen = std::get_if<Seen>(&old.body)) return seen->part == std::get<Seen>(now.body).part;
     if (const auto* repair = std::get_if<Repair>(&old.body)) {
         const auto& other = std::get<Repair>(now.body);

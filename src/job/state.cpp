@@ -120,6 +120,7 @@ class Fold {
     }
     void apply(const Answers& answers) { state_.scans.push_back({sequence_, answers, circuit()}); }
     void apply(const Reading& reading) { state_.readings.push_back({sequence_, time_, reading, circuit()}); }
+    void apply(const Distance& distance) { state_.distances.push_back({sequence_, distance, circuit()}); }
     void apply(const Seen& seen) { state_.seen.push_back({sequence_, seen, state_.repairs.size()}); }
     void apply(const CoverChange& change) {
         if (change.off) {

@@ -37,7 +37,8 @@ class Steps {
         add_corrections(step);
         if (has_state(step))
             add_label("state",
-                      state_words(step.state, std::holds_alternative<job::Reading>(step.event.body)));
+                      state_words(step.state, std::holds_alternative<job::Reading>(step.event.body) ||
+                                                  std::holds_alternative<job::Distance>(step.event.body)));
         add_what_it_told(step);
         add_heed(step);
     }
@@ -56,8 +57,9 @@ class Steps {
     // What was read or seen depends on it.
     static bool has_state(const ReviewStep& step) {
         const job::Body& body = step.event.body;
-        return std::holds_alternative<job::Reading>(body) || std::holds_alternative<job::Seen>(body) ||
-               std::holds_alternative<job::Answers>(body) || std::holds_alternative<job::Verified>(body);
+        return std::holds_alternative<job::Reading>(body) || std::holds_alternative<job::Distance>(body) ||
+               std::holds_alternative<job::Seen>(body) || std::holds_alternative<job::Answers>(body) ||
+               std::holds_alternative<job::Verified>(body);
     }
 
     void add_corrections(const ReviewStep& step) {

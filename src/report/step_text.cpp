@@ -178,6 +178,20 @@ std::string suspects_line(const Recommendation& advice) {
     return text;
 }
 
+// The newest few: what was measured first has led to them.
+void add_located(const Recommendation& advice, Sheet& sheet) {
+    constexpr std::size_t enough = 2;
+    const auto& all = advice.located;
+    for (std::size_t i = all.size() - std::min(all.size(), enough); i < all.size(); ++i) {
+        sheet.add("metres",
+                  all[i].counts
+                      ? all[i].in_words + "."
+                      : fmt::format("The distance in record {} does not count: by what the log says "
+                                    "now, something was still connected.",
+                                    all[i].sequence));
+    }
+}
+
 void add_doubts(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Doubt& doubt : advice.doubts) {
         sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
@@ -297,6 +311,7 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
         sheet.add_raw(strip(harness, network, marks, screen.columns));
         sheet.add("likely", suspects_line(advice));
         if (advice.two_faults) sheet.add("", "explanations of two faults are in play");
+        add_located(advice, sheet);
     }
     add_doubts(advice, sheet);
     for (const advice::PartChance& part : advice.quieted)

@@ -133,13 +133,17 @@ const std::vector<job::Record>& Session::records() const {
 
 void Session::refuse_impossible(const job::Event& event) const {
     const auto* reading = std::get_if<job::Reading>(&event.body);
-    if (reading != nullptr && reading->quantity == job::Quantity::Ohm && !advice::safe_for_ohms(state_) &&
-        reading->outcome != job::Outcome::CouldNotReach) {
-        throw InputError(refusal("live-bus",
-                                 "ohms are not taken on a live bus, and the safe state has not been told",
-                                 "ignition off, bus asleep, battery off, the maker's waiting time over; "
-                                 "then: safe ignition=off bus=asleep "
-                                 "battery=off waited=10"));
+    const bool ohms = reading != nullptr && reading->quantity == job::Quantity::Ohm &&
+                      reading->outcome != job::Outcome::CouldNotReach;
+    const bool distance = std::holds_alternative<job::Distance>(event.body);
+    if ((ohms || distance) && !advice::safe_for_ohms(state_)) {
+        throw InputError(
+            refusal("live-bus",
+                    fmt::format("{} not taken on a live bus, and the safe state has not been told",
+                                distance ? "distances are" : "ohms are"),
+                    "ignition off, bus asleep, battery off, the maker's waiting time over; "
+                    "then: safe ignition=off bus=asleep "
+                    "battery=off waited=10"));
     }
     if (state_.closed && !std::holds_alternative<job::Undo>(event.body) &&
         !std::holds_alternative<job::Remark>(event.body)) {

@@ -45,10 +45,10 @@ TEST_CASE("each kind has a name of its own") {
     std::set<std::string> names;
     for (std::size_t index = 0; index < std::variant_size_v<Body>; ++index)
         names.insert(std::string(kind(events.of_kind(index))));
-    CHECK(names == std::set<std::string>{"opened",   "intake", "safe-state",  "answers", "reading",
-                                         "seen",     "cover",  "plug",        "clip",    "repair",
-                                         "verified", "remark", "paused",      "resumed", "closed",
-                                         "meter",    "pins",   "recommended", "amend",   "undo"});
+    CHECK(names == std::set<std::string>{
+                       "opened",  "intake", "safe-state", "answers", "reading",     "distance", "seen",
+                       "cover",   "plug",   "clip",       "repair",  "verified",    "remark",   "paused",
+                       "resumed", "closed", "meter",      "pins",    "recommended", "amend",    "undo"});
 }
 
 TEST_CASE("a reading stands in the log as a person would expect it") {

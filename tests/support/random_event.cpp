@@ -83,36 +83,49 @@ Body RandomEvents::body(std::size_t index) {
                            coin()};
         }
         case 5:
-            return Seen{text(), static_cast<Verdict>(number(2)), text()};
+            return Distance{static_cast<electrics::DistanceMethod>(number(2)),
+                            static_cast<electrics::DistanceLines>(number(2)),
+                            text(),
+                            text(),
+                            static_cast<double>(number(1000)) * 1e-12,
+                            static_cast<double>(number(1000)) / 7,
+                            static_cast<double>(number(100)) / 3,
+                            static_cast<double>(1 + number(100)) / 9,
+                            text(),
+                            static_cast<double>(number(100)) / 11,
+                            text(),
+                            texts()};
         case 6:
-            return CoverChange{text(), coin(), coin()};
+            return Seen{text(), static_cast<Verdict>(number(2)), text()};
         case 7:
-            return PlugChange{text(), coin(), coin()};
+            return CoverChange{text(), coin(), coin()};
         case 8:
-            return ClipMoved{text()};
+            return PlugChange{text(), coin(), coin()};
         case 9:
-            return Repair{text(), static_cast<RepairAction>(number(4)), text()};
+            return ClipMoved{text()};
         case 10:
+            return Repair{text(), static_cast<RepairAction>(number(4)), text()};
+        case 11:
             return Verified{coin() ? std::optional<double>(figure()) : std::nullopt, maybe(), maybe(),
                             maybe()};
-        case 11:
-            return Remark{text()};
         case 12:
-            return Paused{};
+            return Remark{text()};
         case 13:
-            return Resumed{};
+            return Paused{};
         case 14:
-            return Closed{};
+            return Resumed{};
         case 15:
+            return Closed{};
+        case 16:
             return MeterUsed{{text(), 0.5, 3, 6000, 0.1 * static_cast<double>(number(20)), 40e6, 30, 60}};
-        case 16: {
+        case 17: {
             const std::uint64_t tried = 1 + number(40);
             return PinsTried{tried, number(tried)};
         }
-        case 17:
-            return Recommended{text()};
         case 18:
-            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(15)))};
+            return Recommended{text()};
+        case 19:
+            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(16)))};
         default:
             return Undo{1 + number(40)};
     }

@@ -98,6 +98,18 @@ struct Doubt {
     double recheck_minutes = 0;
 };
 
+// What a measured distance says, since the last repair.
+struct LocatedView {
+    std::uint64_t sequence = 0;
+    std::string from, to;              // points
+    double metres = 0, deviation = 0;  // from the first of them; one standard deviation
+    std::string run, run_end;          // what it falls in, and the end of it that comes first
+    double metres_into_run = 0;        // from that end
+    std::vector<std::string> also;     // other parts within the deviation
+    bool counts = true;                // false: by what the log says now, something was connected there
+    std::string in_words;              // a sentence without its stop
+};
+
 struct Recommendation {
     Action action = Action::Intake;
     Spot red, black;                   // Read
@@ -123,6 +135,7 @@ struct Recommendation {
     double comes_and_goes = 0;        // chance that something is wrong and does not always show
     std::vector<PartChance> quieted;  // contacts that are the fault, and quiet since they were reseated
     std::vector<Doubt> doubts;
+    std::vector<LocatedView> located;
     std::string cannot_tell;  // what the last reading could not tell, a sentence, or empty
     std::vector<std::string> covers_to_refit, parts_to_reconnect;  // ids; always kept up to date
     std::vector<std::string> assumed;  // which figures behind this are assumptions, in words

@@ -26,6 +26,14 @@ std::optional<double> parse_ohm(std::string_view text);
 // Reads "2.5V", "2.5 v", "-0.1V": the unit must be there, it is what tells volts from ohms. Empty otherwise.
 std::optional<double> parse_volt(std::string_view text);
 
+// "180 pF", "110 nF", "2.2 uF". Three significant digits, nothing finer than 1 pF; below that "0 pF".
+std::string format_farad(double farad);
+// "3.02 m"; two decimals.
+std::string format_metres(double metres);
+// Reads "180p", "110nF", "2.2 uF": the prefix must be there, the F may be left out; in farad. Empty
+// otherwise, and for what is negative.
+std::optional<double> parse_farad(std::string_view text);
+
 // Reads a plain number without a unit: "10", "7.5", "-3". Digits and at most one point; no exponent, no
 // "inf".
 std::optional<double> parse_number(std::string_view text);

@@ -7,6 +7,7 @@
 #pragma once
 
 #include "halfsplit/diagnosis/explanation.hpp"
+#include "halfsplit/diagnosis/location.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/diagnosis/silence.hpp"
@@ -56,6 +57,7 @@ struct Evidence {
     std::vector<Looked> looked{};
     std::vector<Scanned> scanned{};
     std::vector<Proved> proved{};
+    std::vector<Located> located{};
     Situation now{};              // what is apart, repaired and reseated now
     bool comes_and_goes = false;  // so says the complaint
     // What this job knows of its own meter and slips; otherwise the harness's assumptions.

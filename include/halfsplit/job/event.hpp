@@ -3,6 +3,7 @@
 #pragma once
 
 #include "halfsplit/base/clock.hpp"
+#include "halfsplit/electrics/distance.hpp"
 #include "halfsplit/harness/meter_profile.hpp"
 
 #include <cstdint>
@@ -53,6 +54,21 @@ struct Reading {
     bool moved = false;  // taken while the loom was moved
     bool wet = false;    // taken while the place was wetted
     bool operator==(const Reading&) const = default;
+};
+
+// A distance to a fault, measured from both ends of a stretch of the pair, and what was worked out from it
+// when it was entered: where the fault lies, counted from the first end.
+struct Distance {
+    electrics::DistanceMethod method = electrics::DistanceMethod::Capacitance;
+    electrics::DistanceLines lines = electrics::DistanceLines::High;
+    std::string from, to;              // points
+    double first = 0, second = 0;      // farad or ohm at either end; of a loop, the arms P and Q
+    double metres = 0, deviation = 0;  // and its standard deviation
+    std::string run;                   // that it falls in
+    double metres_into_run = 0;        // from the run's end at `run_end`, a terminal
+    std::string run_end;
+    std::vector<std::string> also;  // other parts within one standard deviation
+    bool operator==(const Distance&) const = default;
 };
 
 enum class Verdict : std::uint8_t { Faulty, Sound, NotSure };
@@ -144,9 +160,9 @@ struct Undo {
     bool operator==(const Undo&) const = default;
 };
 
-using Body = std::variant<Opened, Intake, SafeState, Answers, Reading, Seen, CoverChange, PlugChange,
-                          ClipMoved, Repair, Verified, Remark, Paused, Resumed, Closed, MeterUsed, PinsTried,
-                          Recommended, Amend, Undo>;
+using Body = std::variant<Opened, Intake, SafeState, Answers, Reading, Distance, Seen, CoverChange,
+                          PlugChange, ClipMoved, Repair, Verified, Remark, Paused, Resumed, Closed, MeterUsed,
+                          PinsTried, Recommended, Amend, Undo>;
 
 struct Event {
     Body body;
@@ -154,8 +170,9 @@ struct Event {
     bool operator==(const Event&) const = default;
 };
 
-// The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "seen", "cover",
-// "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "meter", "pins",
+// The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "distance",
+// "seen", "cover", "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "meter",
+// "pins",
 // "recommended", "amend", "undo".
 std::string_view kind(const Event& event);
 

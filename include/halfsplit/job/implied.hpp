@@ -12,7 +12,8 @@ namespace halfsplit::job {
 
 // `event`, followed by the records it implies, ready to be appended in one write. `records` are the job's so
 // far.
-//   covers off     before both tips of a reading (unless the answer was "could not reach"), before a part
+//   covers off     before both tips of a reading (unless the answer was "could not reach"), before both
+//                  ends of a distance, before a part
 //                  that was looked at, repaired, plugged or unplugged, and before a point the clip moved to;
 //                  outermost first
 //   plugged        a part that was reseated, a bridge plug that was fitted

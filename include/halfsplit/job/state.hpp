@@ -28,6 +28,12 @@ struct TakenReading {
     CircuitState state;
 };
 
+struct TakenDistance {
+    Sequence sequence = 0;
+    Distance distance;
+    CircuitState state;
+};
+
 struct DoneRepair {
     Sequence sequence = 0;
     Repair repair;
@@ -52,6 +58,7 @@ struct State {
     std::optional<Sequence> safe_state_at;
     std::vector<Scan> scans;
     std::vector<TakenReading> readings;  // in order; amended ones in their old place with their new content
+    std::vector<TakenDistance> distances;
     std::vector<SeenPart> seen;
     std::vector<DoneRepair> repairs;
     std::vector<std::string> covers_off;  // in the order they came off

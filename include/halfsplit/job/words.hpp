@@ -25,6 +25,11 @@ struct Expectation {
 //                                            not reach
 //   reading A B VALUE [moved] [wet]          two terminals, or one and ground | supply | clip
 //   reading A B 2.5V                         volts; VALUE may also be spelled open | closed
+//   distance capacitance|ohms|loop FROM TO [h|l|hl] FIRST SECOND
+//                                            both ends as points or terminals; h and l: that line to ground,
+//                                            hl: line to line; farad or ohm at either end, or the arms P and
+//                                            Q of the bridge at FROM. Two terminals say the line, but for
+//                                            ohms
 //   intake complaint=... recent=... conditions=wet,hot replaced=M1,M2
 //   safe ignition=off bus=asleep battery=off waited=10
 //   answers all | none                       every module of the network
@@ -63,6 +68,11 @@ inline constexpr double most_minutes = 1440;
 
 // First words that may start an event, for completion and "did you mean".
 const std::vector<std::string>& event_words();
+
+// Where a measured distance puts the fault: "3.02 m from X1.b:4/5, give or take 0.21 m; that is in run W4
+// (floor), 0.52 m from its end at X1.b:4, with X2 within that". The uncertainty is one standard deviation.
+// What a line without an open would read as well is said.
+std::string where_it_lies(const Distance& distance, const harness::Harness& harness);
 
 // The event in plain words, whole sentences in one line without control characters, to be wrapped by the
 // caller: "Line H, X3.a cavity 4 (yellow with a black stripe) to DS cavity 6: 240 ohm." Names that the

@@ -60,6 +60,7 @@ const Alternative* listed(const Recommendation& advice, const job::Event& event)
 bool answered_since(const job::State& state, job::Sequence advice) {
     const auto later = [advice](const auto& entry) { return entry.sequence > advice; };
     return std::any_of(state.readings.begin(), state.readings.end(), later) ||
+           std::any_of(state.distances.begin(), state.distances.end(), later) ||
            std::any_of(state.seen.begin(), state.seen.end(), later) ||
            std::any_of(state.scans.begin(), state.scans.end(), later) ||
            std::any_of(state.repairs.begin(), state.repairs.end(), later) ||

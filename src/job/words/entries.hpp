@@ -16,8 +16,9 @@ struct Context {
     const harness::Harness& harness;
     const State& state;
     Expectation expectation;
-    bool live_bus = false;  // the job says so
-    bool amending = false;  // the entry takes an earlier record's place
+    bool live_bus = false;           // the job says so
+    std::vector<std::string> apart;  // parts unplugged when what is entered happened
+    bool amending = false;           // the entry takes an earlier record's place
 };
 
 // The entry that begins at the next word (parse.cpp).
@@ -26,6 +27,9 @@ Event parse_entry(Input& input, const Context& context);
 // entry_reading.cpp
 Body awaited_reading(Input& input, const Context& context);
 Body reading(Input& input, const Context& context);
+
+// entry_distance.cpp
+Body distance(Input& input, const Context& context);
 
 // entry_vehicle.cpp
 Body intake(Input& input, const Context& context);

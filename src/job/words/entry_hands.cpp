@@ -1,22 +1,15 @@
 // What was seen and done: looks, covers, plugs, the clip, repairs.
-#include "halfsplit/base/text.hpp"
-
 #include <fmt/format.h>
 
+#include "choices.hpp"
 #include "entries.hpp"
 #include "names.hpp"
-
-#include <array>
-#include <utility>
 
 namespace halfsplit::job {
 
 namespace {
 
 using harness::PartKind;
-
-template <typename Value, std::size_t Size>
-using Choices = std::array<std::pair<std::string_view, Value>, Size>;
 
 constexpr Choices<Verdict, 3> verdicts{
     {{"faulty", Verdict::Faulty}, {"sound", Verdict::Sound}, {"unsure", Verdict::NotSure}}};
@@ -28,20 +21,6 @@ constexpr Choices<RepairAction, 5> actions{{{"reseated", RepairAction::Reseated}
                                             {"bridged", RepairAction::BridgePlugFitted}}};
 
 constexpr Choices<bool, 2> ways{{{"off", true}, {"on", false}}};
-
-// The value that goes with the next word.
-template <typename Value, std::size_t Size>
-Value take_choice(Input& input, const Choices<Value, Size>& choices, const std::string& next_step) {
-    std::vector<std::string> words;
-    for (const auto& choice : choices) words.emplace_back(choice.first);
-    const std::string expected = "one of " + join_words(words);
-    const std::string word = input.take(expected, next_step);
-    for (const auto& [name, value] : choices) {
-        if (lower(word) == name) return value;
-    }
-    input.refuse_last({"event-word-unknown", fmt::format("'{}' does not fit here", word), expected,
-                       nearest_name(word, words), next_step});
-}
 
 std::string first_bridge_plug(const harness::Harness& harness) {
     for (const harness::Part& part : harness.parts) {

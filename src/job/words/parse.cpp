@@ -19,29 +19,13 @@ struct Entry {
     Body (*parse)(Input&, const Context&);
 };
 
-constexpr std::array<Entry, 23> entries{{{"reading", reading},
-                                         {"intake", intake},
-                                         {"safe", safe},
-                                         {"answers", answers},
-                                         {"silent", silent},
-                                         {"seen", seen},
-                                         {"faulty", awaited_look},
-                                         {"sound", awaited_look},
-                                         {"unsure", awaited_look},
-                                         {"cover", cover},
-                                         {"unplugged", unplugged},
-                                         {"plugged", plugged},
-                                         {"clip", clip},
-                                         {"repair", repair},
-                                         {"verified", verified},
-                                         {"remark", remark},
-                                         {"pause", pause},
-                                         {"resume", resume},
-                                         {"close", close},
-                                         {"undo", undo},
-                                         {"amend", amend},
-                                         {"meter", meter},
-                                         {"pins", pins}}};
+constexpr std::array<Entry, 24> entries{
+    {{"reading", reading},    {"distance", distance},   {"intake", intake}, {"safe", safe},
+     {"answers", answers},    {"silent", silent},       {"seen", seen},     {"faulty", awaited_look},
+     {"sound", awaited_look}, {"unsure", awaited_look}, {"cover", cover},   {"unplugged", unplugged},
+     {"plugged", plugged},    {"clip", clip},           {"repair", repair}, {"verified", verified},
+     {"remark", remark},      {"pause", pause},         {"resume", resume}, {"close", close},
+     {"undo", undo},          {"amend", amend},         {"meter", meter},   {"pins", pins}}};
 
 // Standing alone, these two could be a beep and the end of the job, or the absence of a beep and an ohm
 // figure.
@@ -77,7 +61,7 @@ Event parse_event(const std::vector<std::string>& words, const harness::Harness&
                   const Expectation& expectation) {
     Input input(words);
     const bool live_bus = state.safe_state && !state.safe_state->battery_off;
-    Event event = parse_entry(input, {harness, state, expectation, live_bus, false});
+    Event event = parse_entry(input, {harness, state, expectation, live_bus, state.apart, false});
     // The minutes of an amend belong to the record that it amends.
     if (!std::holds_alternative<Amend>(event.body)) event.minutes = input.minutes();
     return event;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "names.hpp"
+#include "tell_distance.hpp"
 
 #include <array>
 
@@ -139,6 +140,9 @@ class Teller {
     std::string operator()(const Reading& reading) const {
         return tips(harness_, reading) + ": " + value(reading) +
                (reading.moved ? ", while the loom was moved" : "") + (reading.wet ? ", wet" : "");
+    }
+    std::string operator()(const Distance& distance) const {
+        return fmt::format("{}: {}", measured_words(distance, harness_), where_it_lies(distance, harness_));
     }
     std::string operator()(const Seen& seen) const {
         constexpr std::array<const char*, 3> verdicts{"faulty", "sound", "not sure"};
