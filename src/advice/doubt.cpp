@@ -25,7 +25,15 @@ struct Slip {
     std::string words;
 };
 
-std::string shown_words(const diagnosis::Observation& seen) {
+// To the tenth of a volt: no circuit that is assumed is known any better.
+std::string volt_words(double volt) {
+    const double rounded = std::round(volt * 10) / 10;
+    return format_volt(rounded == 0 ? 0 : rounded);
+}
+
+std::string shown_words(const Measured& measured) {
+    if (measured.volts) return format_volt(measured.volts->volt);
+    const diagnosis::Observation& seen = measured.observation;
     switch (seen.shown) {
         case diagnosis::Shown::Closed:
             return "closed (beep)";
@@ -50,12 +58,35 @@ void add_wrong_wires(const Harness& harness, const Contact& contact, double weig
     }
 }
 
+// How likely the reading is if it was taken in that situation; in volts, with the bus asleep or awake.
+diagnosis::Likelihood chance_in(const diagnosis::Situation& situation, const Measured& measured,
+                                const Explanation& explanation, diagnosis::Predictor& predictor) {
+    const harness::Assumptions& rates = predictor.harness().assumptions;
+    if (measured.volts) {
+        const auto predicted = diagnosis::predict_volts(predictor, explanation, situation, {measured.tips},
+                                                        measured.volts->awake);
+        return diagnosis::likelihood(*measured.volts, predicted.front(), rates);
+    }
+    const double predicted = predictor.ohms(explanation, situation, {measured.tips}).front();
+    return diagnosis::likelihood(measured.observation, predicted, rates);
+}
+
+// Would the volts fit if the bus had been awake in place of asleep, or the other way round?
+void add_other_bus_state(const Measured& measured, const Explanation& explanation,
+                         diagnosis::Predictor& predictor, std::vector<Slip>& slips) {
+    Measured other = measured;
+    other.volts->awake = !other.volts->awake;
+    const auto chance = chance_in(other.situation, other, explanation, predictor);
+    if (chance.honest <= 0.02) return;
+    slips.push_back({0.01 * chance.honest, other.volts->awake ? "a stale state: it fits a bus that is awake"
+                                                              : "a stale state: it fits a bus that sleeps"});
+}
+
 // Would the reading fit if something had been apart, or together, that the log says otherwise?
 void add_stale_states(const Harness& harness, const Measured& measured, const Explanation& explanation,
                       diagnosis::Predictor& predictor, std::vector<Slip>& slips) {
     const auto try_situation = [&](const diagnosis::Situation& situation, const std::string& words) {
-        const double predicted = predictor.ohms(explanation, situation, {measured.tips}).front();
-        const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+        const auto chance = chance_in(situation, measured, explanation, predictor);
         if (chance.honest > 0.02) slips.push_back({0.01 * chance.honest, words});
     };
     for (const Index part : measured.situation.apart) {
@@ -79,18 +110,25 @@ void add_stale_states(const Harness& harness, const Measured& measured, const Ex
 }
 
 std::vector<std::string> slips_of(const Harness& harness, const Measured& measured,
-                                  const Explanation& explanation, double predicted,
-                                  diagnosis::Predictor& predictor) {
-    const auto chance = diagnosis::likelihood(measured.observation, predicted, harness.assumptions);
+                                  const Explanation& explanation, diagnosis::Predictor& predictor) {
+    const auto chance = chance_in(measured.situation, measured, explanation, predictor);
     std::vector<Slip> slips;
-    if (chance.slip > 0) slips.push_back({chance.slip, "a bad probe contact (reads OL whatever is true)"});
+    if (chance.slip > 0) {
+        slips.push_back({chance.slip, measured.volts ? "a bad probe contact (shows 0 V or drifts)"
+                                                     : "a bad probe contact (reads OL whatever is true)"});
+    }
     add_wrong_wires(harness, measured.tips.red, chance.wrong, slips);
     add_wrong_wires(harness, measured.tips.black, chance.wrong, slips);
     const bool on_terminals = measured.tips.red.kind == Contact::Kind::Terminal &&
                               measured.tips.black.kind == Contact::Kind::Terminal;
     if (on_terminals) add_stale_states(harness, measured, explanation, predictor, slips);
+    if (measured.volts) {
+        add_other_bus_state(measured, explanation, predictor, slips);
+        slips.push_back({2e-9, "a figure misread or mistyped"});
+    }
     // A figure that no honest circuit shows: something still feeds the bus, or it was not read as it stood.
-    if (measured.observation.shown == diagnosis::Shown::Ohm && std::isfinite(measured.observation.ohm)) {
+    if (!measured.volts && measured.observation.shown == diagnosis::Shown::Ohm &&
+        std::isfinite(measured.observation.ohm)) {
         slips.push_back({2e-9, "a figure misread or mistyped, or the battery still connected"});
     }
     slips.push_back({1e-9, "the drawing does not match the vehicle here"});
@@ -99,6 +137,18 @@ std::vector<std::string> slips_of(const Harness& harness, const Measured& measur
     std::vector<std::string> words;
     for (Slip& slip : slips) words.push_back(std::move(slip.words));
     return words;
+}
+
+std::string expected_words(const Measured& measured, const Explanation& explanation,
+                           diagnosis::Predictor& predictor) {
+    if (measured.volts) {
+        const auto predicted = diagnosis::predict_volts(predictor, explanation, measured.situation,
+                                                        {measured.tips}, measured.volts->awake);
+        const auto volt = at_rest(predicted.front());
+        return !volt ? "nothing, the point is not there" : std::isnan(*volt) ? "anything" : volt_words(*volt);
+    }
+    const double ohm = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
+    return format_ohm(ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit);
 }
 
 const Explanation& likeliest(const diagnosis::Belief& belief) {
@@ -116,18 +166,16 @@ std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evi
         if (belief.surprise[i] <= 0.5) continue;
         const Measured& measured = evidence.measured[i];
         const Explanation& explanation = likeliest(belief);
-        const double predicted = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
         const Contact& probe =
             measured.tips.red.kind == Contact::Kind::Terminal ? measured.tips.red : measured.tips.black;
         Doubt doubt;
         doubt.sequence = measured.sequence;
         doubt.red = name_of(harness, measured.tips.red);
         doubt.black = name_of(harness, measured.tips.black);
-        doubt.shown = shown_words(measured.observation);
-        doubt.expected =
-            format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
+        doubt.shown = shown_words(measured);
+        doubt.expected = expected_words(measured, explanation, predictor);
         doubt.chance_of_slip = belief.surprise[i];
-        doubt.slips = slips_of(harness, measured, explanation, predicted, predictor);
+        doubt.slips = slips_of(harness, measured, explanation, predictor);
         if (probe.kind == Contact::Kind::Terminal) {
             doubt.recheck_minutes =
                 costs.workshop().reach(costs.probe(probe.terminal), standing.place, standing.off);

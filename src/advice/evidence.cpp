@@ -4,6 +4,7 @@
 #include "halfsplit/harness/vehicle.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace halfsplit::advice {
 
@@ -32,6 +33,10 @@ std::string name_of(const Harness& harness, const Contact& contact) {
             break;
     }
     return terminal_name(harness, contact.terminal);
+}
+
+bool has_volts(const harness::Network& network) {
+    return network.kind != "iso11898-3" && network.kind != "other";
 }
 
 Index clip_point(const Harness& harness, Index network, const job::State& state) {
@@ -90,16 +95,28 @@ std::optional<diagnosis::Observation> observation(const job::Reading& reading) {
     return std::nullopt;
 }
 
-void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken,
-                 Evidence& evidence) {
+// None on a dead bus: the battery was on after all, or the figure is of something else.
+std::optional<diagnosis::VoltObservation> volts(const job::TakenReading& taken) {
+    const job::Reading& reading = taken.reading;
+    if (reading.quantity != job::Quantity::Volt || reading.outcome != job::Outcome::Value ||
+        taken.state.battery_off || !std::isfinite(reading.value))
+        return std::nullopt;
+    return diagnosis::VoltObservation{.volt = reading.value, .awake = !taken.state.bus_asleep};
+}
+
+void add_reading(const Harness& harness, Index network, const job::State& state,
+                 const job::TakenReading& taken, Evidence& evidence) {
     auto seen = observation(taken.reading);
+    auto live = has_volts(harness.networks[network]) ? volts(taken) : std::nullopt;
     const auto red = contact_named(harness, taken.reading.red);
     const auto black = contact_named(harness, taken.reading.black);
-    if (!seen || !red || !black) return;
+    if ((!seen && !live) || !red || !black) return;
     const diagnosis::Tips tips{*red, *black};
-    seen->look_alikes = has_look_alike(harness, tips);
-    evidence.measured.push_back(
-        {taken.sequence, tips, *seen, situation_of(harness, state, taken.state), taken.reading.moved});
+    const bool look_alikes = has_look_alike(harness, tips);
+    if (seen) seen->look_alikes = look_alikes;
+    if (live) live->look_alikes = look_alikes;
+    evidence.measured.push_back({taken.sequence, tips, seen.value_or(diagnosis::Observation{}),
+                                 situation_of(harness, state, taken.state), taken.reading.moved, live});
 }
 
 // That all answer says nothing of a module that may not be there.
@@ -141,7 +158,7 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
     }
     result.apart = parts_named(harness, state.apart);
     std::sort(result.apart.begin(), result.apart.end());
-    for (const job::TakenReading& taken : state.readings) add_reading(harness, state, taken, result);
+    for (const job::TakenReading& taken : state.readings) add_reading(harness, network, state, taken, result);
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);
         if (part == none || seen.seen.verdict == job::Verdict::NotSure) continue;

@@ -35,10 +35,9 @@ class Inference {
     Inference(Predictor& predictor, const Evidence& evidence)
         : predictor_(predictor), evidence_(evidence), rates_(predictor.harness().assumptions) {
         for (std::size_t i = 0; i < evidence.measured.size(); ++i)
-            group_of(evidence.measured[i].situation).push_back(i);
+            group_of(evidence.measured[i]).push_back(i);
         for (std::size_t v = 0; v < predictor.variants().size(); ++v) {
-            for (const auto& group : groups_)
-                sound_.push_back(predictor_.ohms({.variant = v}, *group.situation, tips(group)));
+            for (const auto& group : groups_) sound_.push_back(predict({.variant = v}, group));
         }
     }
 
@@ -56,18 +55,44 @@ class Inference {
     }
 
   private:
-    // Readings taken in one situation are predicted in one go.
+    // Readings taken in one situation, and all in ohms or all in volts, are predicted in one go.
     struct Group {
         const Situation* situation;
+        electrics::Power power;
         std::vector<std::size_t> measured;
     };
 
-    std::vector<std::size_t>& group_of(const Situation& situation) {
+    // Of one reading: in volts where it was taken with the battery on, else in ohms.
+    struct Predicted {
+        double ohm = 0;
+        PredictedVolts volts{};
+    };
+
+    std::vector<std::size_t>& group_of(const Measured& measured) {
         for (Group& group : groups_) {
-            if (*group.situation == situation) return group.measured;
+            if (*group.situation == measured.situation && group.power == measured.power())
+                return group.measured;
         }
-        groups_.push_back({&situation, {}});
+        groups_.push_back({&measured.situation, measured.power(), {}});
         return groups_.back().measured;
+    }
+
+    std::vector<Predicted> predict(const Explanation& explanation, const Group& group) {
+        std::vector<Predicted> result;
+        if (group.power == electrics::Power::Off) {
+            for (const double ohm : predictor_.ohms(explanation, *group.situation, tips(group)))
+                result.push_back({ohm});
+            return result;
+        }
+        const bool awake = group.power == electrics::Power::Awake;
+        for (const auto& volts : predict_volts(predictor_, explanation, *group.situation, tips(group), awake))
+            result.push_back({0, volts});
+        return result;
+    }
+
+    Likelihood chance_of(const Measured& measured, const Predicted& predicted) const {
+        return measured.volts ? likelihood(*measured.volts, predicted.volts, rates_)
+                              : likelihood(measured.observation, predicted.ohm, rates_);
     }
 
     std::vector<Tips> tips(const Group& group) const {
@@ -109,10 +134,11 @@ class Inference {
         return result;
     }
 
-    Likelihood of_reading(const Measured& measured, double predicted, double sound) const {
-        Likelihood chance = likelihood(measured.observation, predicted, rates_);
+    Likelihood of_reading(const Measured& measured, const Predicted& predicted,
+                          const Predicted& sound) const {
+        Likelihood chance = chance_of(measured, predicted);
         if (!evidence_.comes_and_goes || measured.moved) return chance;
-        const Likelihood at_rest = likelihood(measured.observation, sound, rates_);
+        const Likelihood at_rest = chance_of(measured, sound);
         const auto mix = [](double faulty, double whole) {
             return (1 - sound_at_rest) * faulty + sound_at_rest * whole;
         };
@@ -126,7 +152,7 @@ class Inference {
         gross.assign(evidence_.measured.size(), 0);
         for (std::size_t g = 0; g < groups_.size(); ++g) {
             const Group& group = groups_[g];
-            const auto predicted = predictor_.ohms(explanation, *group.situation, tips(group));
+            const auto predicted = predict(explanation, group);
             const auto& sound = sound_[explanation.variant * groups_.size() + g];
             for (std::size_t k = 0; k < group.measured.size(); ++k) {
                 const Likelihood chance =
@@ -192,14 +218,16 @@ class Inference {
     // How much better a fault carries one reading than a sound bus does. Open or closed counts as well as the
     // figure: with both lines cut at different places a meter shows kilohms where either cut alone would show
     // 240 ohm.
-    double gain(const Observation& seen, double predicted, double sound) const {
-        const auto better = [&](const Observation& observation) {
-            return std::log(likelihood(observation, predicted, rates_).total /
-                            likelihood(observation, sound, rates_).total);
+    double gain(const Measured& measured, const Predicted& predicted, const Predicted& sound) const {
+        const auto better = [&](const Measured& shown) {
+            return std::log(chance_of(shown, predicted).total / chance_of(shown, sound).total);
         };
-        double best = std::max(0.0, better(seen));
-        if (seen.shown == Shown::Ohm && seen.ohm > rates_.buzzer_high_ohm) {
-            best = std::max(best, better({.shown = Shown::Open, .look_alikes = seen.look_alikes}));
+        const Observation& seen = measured.observation;
+        double best = std::max(0.0, better(measured));
+        if (!measured.volts && seen.shown == Shown::Ohm && seen.ohm > rates_.buzzer_high_ohm) {
+            Measured as_open = measured;
+            as_open.observation = {.shown = Shown::Open, .look_alikes = seen.look_alikes};
+            best = std::max(best, better(as_open));
         }
         return best;
     }
@@ -208,10 +236,10 @@ class Inference {
     double partial_fit(const Explanation& explanation) {
         double sum = 0;
         for (std::size_t g = 0; g < groups_.size(); ++g) {
-            const auto predicted = predictor_.ohms(explanation, *groups_[g].situation, tips(groups_[g]));
+            const auto predicted = predict(explanation, groups_[g]);
             const auto& sound = sound_[explanation.variant * groups_.size() + g];
             for (std::size_t k = 0; k < predicted.size(); ++k) {
-                sum += gain(evidence_.measured[groups_[g].measured[k]].observation, predicted[k], sound[k]);
+                sum += gain(evidence_.measured[groups_[g].measured[k]], predicted[k], sound[k]);
             }
         }
         for (const Looked& looked : evidence_.looked) {
@@ -298,7 +326,7 @@ class Inference {
     const Evidence& evidence_;
     const Assumptions& rates_;
     std::vector<Group> groups_;
-    std::vector<std::vector<double>> sound_;  // by variant, then group: what a sound bus would show
+    std::vector<std::vector<Predicted>> sound_;  // by variant, then group: what a sound bus would show
 };
 
 }  // namespace

@@ -56,13 +56,13 @@ TEST_CASE("H to L at the clip reads 60 sound and 120 for every open, wherever it
     CHECK(expected.sound.low == Approx(60).margin(0.5));
     const ExpectedOutcome& opens = outcome_of(expected, "W4:open-h");
     // A joint of 1000 ohm is not told from an open: 120 || 1120 = 108 ohm (arithmetic).
-    CHECK(opens.ohm.low == Approx(108).margin(1));
-    CHECK(opens.ohm.high < 125);
+    CHECK(opens.range.low == Approx(108).margin(1));
+    CHECK(opens.range.high < 125);
     CHECK_FALSE(opens.sound);
     CHECK(&opens == &outcome_of(expected, "T1:missing"));
     CHECK(&opens == &outcome_of(expected, "X2:apart"));
     // Behind the splice to the socket alone, the bus itself is whole, and the socket sees nothing.
-    CHECK(std::isinf(outcome_of(expected, "W1:open-h").ohm.low));
+    CHECK(std::isinf(outcome_of(expected, "W1:open-h").range.low));
 }
 
 TEST_CASE("the outcomes of a reading share out all that is believed, and a sound bus is in one of them") {

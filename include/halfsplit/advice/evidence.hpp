@@ -21,8 +21,12 @@ harness::Index clip_point(const harness::Harness& harness, harness::Index networ
 // Whether a wire of the same colours shares a connector half with either tip.
 bool has_look_alike(const harness::Harness& harness, const diagnosis::Tips& tips);
 
-// Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not
-// know.
+// Whether the levels of the bus are known: those of ISO 11898-2 and the J1939 kinds that rest on it. On any
+// other bus volts are recorded, and count for nothing.
+bool has_volts(const harness::Network& network);
+
+// Readings that tell nothing (not sure, could not reach, volts on a dead bus) are left out; so is what the
+// harness does not know. Volts count with the battery on and the bus asleep or awake as the job had it then.
 diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network,
                              const job::State& state);
 

@@ -10,8 +10,10 @@
 #include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/diagnosis/silence.hpp"
+#include "halfsplit/diagnosis/volts.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace halfsplit::diagnosis {
@@ -19,9 +21,15 @@ namespace halfsplit::diagnosis {
 struct Measured {
     std::uint64_t sequence = 0;  // record of the job it came from
     Tips tips;
-    Observation observation;
+    Observation observation;  // ohms, battery off
     Situation situation;
     bool moved = false;
+    std::optional<VoltObservation> volts = std::nullopt;  // in place of `observation`, battery on
+
+    electrics::Power power() const {
+        if (!volts) return electrics::Power::Off;
+        return volts->awake ? electrics::Power::Awake : electrics::Power::Asleep;
+    }
 };
 
 struct Looked {

@@ -50,13 +50,15 @@ void require_not_amending(const Input& input, const Context& context, const std:
 
 // In an amend, a bare value is for the same reading again, and a bare verdict for the same part.
 Context context_of(Sequence target, const Context& context) {
-    Context inner{context.harness, context.state, {}, context.live_bus, true};
+    Context inner{context.harness, context.state, {}, context.live_bus, context.dead_bus, true};
     for (const TakenReading& taken : context.state.readings) {
         if (taken.sequence != target) continue;
         inner.expectation.red = taken.reading.red;
         inner.expectation.black = taken.reading.black;
-        // The bus may be live again by now; what counts is how it was then.
+        inner.expectation.quantity = taken.reading.quantity;
+        // The bus may be live again by now, or dead; what counts is how it was then.
         if (taken.state.battery_off) inner.live_bus = false;
+        inner.dead_bus = taken.state.battery_off;
     }
     for (const SeenPart& look : context.state.seen) {
         if (look.sequence == target) inner.expectation.part = look.seen.part;
