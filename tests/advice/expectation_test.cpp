@@ -184,3 +184,52 @@ TEST_CASE("a tip that cannot be is refused with the nearest name and what to do"
     CHECK(holds(apart("M2"), "[not-on-the-bus]"));
     CHECK(apart("t1").empty());
 }
+
+TEST_CASE("in volts a short to supply is told from a sound bus, and an open is not") {
+    diagnosis::Predictor predictor(test::small_chain(), 0);
+    const auto belief = infer(predictor, {});
+    const auto awake = electrics::Power::Awake;
+    const auto expected = expect(predictor, belief, tips_of({"DS:6", "ground"}), {}, awake);
+    CHECK(expected.sound.low == Approx(2.5));
+    CHECK(outcome_of(expected, "W4:supply-l").range.low == Approx(12.6).margin(0.2));
+    CHECK(outcome_of(expected, "W4:ground-h").shows == "about 0 V");
+    CHECK(&outcome_of(expected, "W4:open-h") == &outcome_of(expected, "W4:short"));
+    CHECK(outcome_of(expected, "W4:open-h").sound);
+    const auto supply = test::fault_named(test::small_chain(), "W4:supply-l");
+    const auto asleep =
+        expect_faults(predictor, 0, {supply}, tips_of({"DS:6", "ground"}), {}, electrics::Power::Asleep);
+    CHECK(asleep.sound == Approx(0).margin(1e-9));
+    CHECK(asleep.readings.front().told);
+}
+
+TEST_CASE("a table in volts has each line against ground, and what floats beyond an unplugged module") {
+    diagnosis::Predictor predictor(test::small_chain(), 0);
+    const electrics::Apart apart{find_part(test::small_chain(), "M1")};
+    const auto table =
+        expect_table(predictor, 0, {}, test::small_chain().networks[0].clip, apart, electrics::Power::Awake);
+    for (const auto& row : table.rows) {
+        INFO(row.point);
+        if (row.point == "DS:6/14") CHECK(row.h == Approx(2.5));
+        if (row.point == "T1:1/2") CHECK(std::isinf(row.l));
+        CHECK_FALSE(row.h_told);
+    }
+}
+
+TEST_CASE("the netlist in volts says in a circuit simulator what expect says") {
+    const harness::Harness& harness = test::small_chain();
+    diagnosis::Predictor predictor(harness, 0);
+    const auto tips = tips_of({"X1.b:4", "DS:14"});
+    for (const char* name : {"W4:supply-l", "X1:ground-h", "W4:open-h"}) {
+        INFO(name);
+        const auto fault = test::fault_named(harness, name);
+        for (const auto power : {electrics::Power::Awake, electrics::Power::Asleep}) {
+            const auto figures = test::simulate(expect_netlist(predictor, 0, {fault}, tips, {}, power));
+            const auto expected = expect_faults(predictor, 0, {fault}, tips, {}, power);
+            REQUIRE(expected.readings.size() == 1);
+            CHECK(figures.at("volt_1_1") - figures.at("volt_1_2") ==
+                  Approx(expected.sound).epsilon(1e-6).margin(1e-6));
+            CHECK(figures.at("volt_2_1") - figures.at("volt_2_2") ==
+                  Approx(expected.readings.front().shows).epsilon(1e-6).margin(1e-6));
+        }
+    }
+}
