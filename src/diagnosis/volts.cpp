@@ -15,10 +15,13 @@ double cell(double volt) {
     return 0.05 + 0.005 * std::abs(volt);
 }
 
-// A figure that owes nothing to the prediction: even from a little below ground to a charged battery.
-double anything(double volt) {
-    constexpr double lowest = -1, highest = 15;
+double even_between(double volt, double lowest, double highest) {
     return volt < lowest || volt > highest ? 0 : cell(volt) / (highest - lowest);
+}
+
+// A figure that owes nothing to the prediction: from a little below ground to a charged battery.
+double anything(double volt) {
+    return even_between(volt, -1, 15);
 }
 
 // Two sigma of 0.05 V + 10 % cover a sleeping bus of -0.1 to 0.1 V, a resting one of 2.0 to 3.0 V (both ISO
@@ -65,10 +68,12 @@ double honest(const VoltObservation& seen, const PredictedVolts& predicted) {
     return sum;
 }
 
-// Mostly nothing, which a voltmeter shows as 0; now and then it drifts.
+// Mostly nothing, which a voltmeter shows as 0; now and then it drifts, by a few volts at most (common
+// practice, no source).
 double slipped(const VoltObservation& seen) {
     constexpr double shows_nothing = 0.7;
-    return shows_nothing * within_tolerance(seen.volt, 0) + (1 - shows_nothing) * anything(seen.volt);
+    return shows_nothing * within_tolerance(seen.volt, 0) +
+           (1 - shows_nothing) * even_between(seen.volt, -1, 3);
 }
 
 }  // namespace

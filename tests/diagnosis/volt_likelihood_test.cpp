@@ -73,16 +73,15 @@ TEST_CASE("a talking bus shows H up to 3.5 V and L down to 1.5 V, and is no surp
 
 TEST_CASE(
     "the other line of a short to supply is pulled down by a bus that talks, the shorted one is not up") {
-    CHECK(gross_share(9.0, against_ground(12.6, Pulled::Down)) < 0.5);
-    CHECK(gross_share(9.0, against_ground(12.6, Pulled::Up)) > 0.5);
+    CHECK(gross_share(7.0, against_ground(12.6, Pulled::Down)) < 0.5);
+    CHECK(gross_share(7.0, against_ground(12.6, Pulled::Up)) > 0.5);
 }
 
 TEST_CASE("about 0 V on a live bus is mostly a bad contact, and a line that floats may show anything") {
     const Likelihood dead = likelihood({.volt = 0.02}, against_ground(2.5), Assumptions{});
     CHECK(dead.slip > 10 * dead.wrong);
     const auto floats = against_ground(halfsplit::electrics::floating);
-    for (const double volt : {0.0, 1.3, 2.5, 7.0, 12.6})
-        CHECK(honest(volt, floats) == Approx(honest(0, floats)).epsilon(1.5));
+    for (const double volt : {1.3, 2.5, 7.0, 12.6}) CHECK(gross_share(volt, floats) < 0.5);
     CHECK(likelihood({.volt = 2.5}, against_ground(std::nullopt), Assumptions{}).total < 1e-5);
 }
 
@@ -100,7 +99,8 @@ TEST_CASE("a short to supply is found with volts, awake or asleep") {
     const Belief before = infer(predictor, {});
     CHECK(chance_of(before, Mode::ShortSupply) < 0.1);
     for (const bool awake : {true, false}) {
-        const Belief after = infer(predictor, {.measured = {read(harness, "DS:6", 12.3, awake)}});
+        // At a module: the socket alone could float.
+        const Belief after = infer(predictor, {.measured = {read(harness, "GW:1", 12.3, awake)}});
         CHECK(chance_of(after, Mode::ShortSupply) > 0.95);
     }
 }
@@ -111,9 +111,9 @@ TEST_CASE("idle volts tell neither an open nor a short from H to L from a sound 
     Predictor predictor(harness, 0);
     const Belief before = infer(predictor, {});
     const Belief after =
-        infer(predictor, {.measured = {read(harness, "DS:6", 2.5), read(harness, "T1:2", 2.45)}});
-    for (const Mode mode : {Mode::Open, Mode::ShortLines, Mode::Receded}) {
-        // All that is not a short to ground or supply gains alike.
+        infer(predictor, {.measured = {read(harness, "GW:1", 2.5), read(harness, "M1:2", 2.45)}});
+    for (const Mode mode : {Mode::Open, Mode::ShortLines, Mode::Apart}) {
+        // Both hang on a module whatever is open: all but shorts to ground and supply gain alike.
         CHECK(chance_of(after, mode) / nothing_wrong(after) ==
               Approx(chance_of(before, mode) / nothing_wrong(before)).epsilon(0.02));
     }
