@@ -154,7 +154,7 @@ class Case {
     // While the bus is live, volts come first where they are the best that can be done. Everything else waits
     // for the safe state, looks as well.
     Recommendation before_ohms() {
-        const Recommendation safe_state = only(Action::SafeState);
+        Recommendation safe_state = only(Action::SafeState);
         if (power_now(state_) == electrics::Power::Off) return safe_state;
         take_belief();
         const bool may_tell = volts_may_tell(harness_.networks[network_], belief_);

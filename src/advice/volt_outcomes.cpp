@@ -61,7 +61,7 @@ std::string in_words(const OutcomeClass& outcome, TipVolts::Pulled pulled) {
     const std::string low = about(outcome.low_volt), high = about(outcome.high_volt);
     constexpr double one_figure = 0.15;
     const bool narrow = outcome.high_volt - outcome.low_volt < one_figure;
-    const std::string rest = narrow ? "about " + high : low + " to " + high;
+    std::string rest = narrow ? "about " + high : low + " to " + high;
     // Only a line that nothing holds elsewhere is moved as far as that.
     const bool free =
         outcome.low_volt > diagnosis::dominant_low_volt && outcome.high_volt < diagnosis::dominant_high_volt;
