@@ -61,13 +61,16 @@ class Case {
         if (state_.closed) return only(Action::Closed);
         if (!state_.intake) return only(Action::Intake);
         if (state_.scans.empty()) return only(Action::Scan);
-        if (const Index faulty = seen_faulty(); faulty != none) return repair(faulty);
+        if (const Index faulty = seen_faulty(); faulty != none) {
+            // Nobody mends a bus that was made live again.
+            const bool told_live = state_.safe_state && power_now(state_) != electrics::Power::Off;
+            return told_live ? only(Action::SafeState) : repair(faulty);
+        }
         if (!state_.repairs.empty() && proof() != Proof::Cured && proof() != Proof::NotCured) return verify();
         if (proof() == Proof::Cured) {
             return only(state_.covers_off.empty() && state_.apart.empty() ? Action::Close : Action::Refit);
         }
-        if (!safe_for_ohms(state_)) return only(Action::SafeState);
-        return hunt();
+        return safe_for_ohms(state_) ? hunt() : before_ohms();
     }
 
   private:
@@ -84,7 +87,8 @@ class Case {
         for (const Index part : evidence_.now.apart) {
             access::Site site = costs_.look(part);
             site.minutes = harness_.assumptions.remate_minutes;
-            describer().prepare({.step = ArrangingStep::PlugIn, .part = part, .site = site});
+            describer().prepare({.step = ArrangingStep::PlugIn, .part = part, .site = site},
+                                electrics::Power::Off);
         }
         return only(Action::Verify);
     }
@@ -172,15 +176,33 @@ class Case {
     Recommendation hunt() {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
-        posed_ =
-            pose({{harness_, network_, belief_, costs_, standing_, clip_point(harness_, network_, state_)},
-                  barred(),
-                  unreachable()},
-                 predictor_);
-        const plan::Recommendation plan = plan::one_step(posed_.problem, {.limits = {.states = most_states}});
-        if (!take_plan(plan)) return only(Action::LookElsewhere);
+        if (!take_plan(planned())) return only(Action::LookElsewhere);
         advice_.cannot_tell = what_the_last_reading_cannot_tell();
         return advice_;
+    }
+
+    plan::Recommendation planned() {
+        posed_ = pose({{harness_, network_, belief_, costs_, standing_,
+                        clip_point(harness_, network_, state_), power_now(state_)},
+                       barred(),
+                       unreachable()},
+                      predictor_);
+        return plan::one_step(posed_.problem, {.limits = {.states = most_states}});
+    }
+
+    // While the bus is live, volts come first where they are the best that can be done. Everything else waits
+    // for the safe state, looks as well.
+    Recommendation before_ohms() {
+        Recommendation safe_state = only(Action::SafeState);
+        if (power_now(state_) == electrics::Power::Off) return safe_state;
+        take_belief();
+        const bool may_tell = volts_may_tell(harness_, network_, belief_);
+        if (may_tell && take_plan(planned()) && advice_.action == Action::Read &&
+            advice_.quantity == "volt") {
+            advice_.cannot_tell = what_the_last_reading_cannot_tell();
+            return advice_;
+        }
+        return safe_state;
     }
 
     std::vector<diagnosis::Tips> unreachable() const {
@@ -196,17 +218,18 @@ class Case {
 
     // Readings that are not asked for as things stand: what could not be reached, and what was taken twice
     // already. A reading that comes out the same a second time is not going to tell more the third time.
-    std::vector<diagnosis::Tips> barred() const {
-        std::vector<diagnosis::Tips> result = unreachable();
+    std::vector<AskedReading> barred() const {
+        std::vector<AskedReading> result;
         for (const diagnosis::Measured& taken : evidence_.measured) {
-            if (times_taken(taken.tips) >= 2) result.push_back(taken.tips);
+            const AskedReading asked{taken.tips, taken.power()};
+            if (times_taken(asked) >= 2) result.push_back(asked);
         }
         return result;
     }
 
     bool whole_bus_was_read() const {
         const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
-        return taken_before({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}});
+        return taken_before({{{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}});
     }
 
     // That nothing is wrong cannot be laid bare and seen: giving up is no step of a plan.
@@ -241,24 +264,26 @@ class Case {
     bool recheck(const plan::Option& option) const {
         if (option.choice.step != plan::Step::Test) return false;
         const PlannedReading& reading = posed_.readings[option.choice.index];
-        return reading.arrangement == 0 && taken_before(reading.tips);
+        const Arrangement& arrangement = posed_.arrangements[reading.arrangement];
+        return arrangement.step == ArrangingStep::None && taken_before({reading.tips, arrangement.power});
     }
 
     // In the state the bus is in now.
-    std::ptrdiff_t times_taken(const diagnosis::Tips& tips) const {
-        return std::count_if(evidence_.measured.begin(), evidence_.measured.end(),
-                             [&](const diagnosis::Measured& taken) {
-                                 return taken.tips == tips && taken.situation == belief_.now;
-                             });
+    std::ptrdiff_t times_taken(const AskedReading& asked) const {
+        return std::count_if(
+            evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
+                return asked == AskedReading{taken.tips, taken.power()} && taken.situation == belief_.now;
+            });
     }
 
-    bool taken_before(const diagnosis::Tips& tips) const { return times_taken(tips) > 0; }
+    bool taken_before(const AskedReading& asked) const { return times_taken(asked) > 0; }
 
     // H to L of a bus with both terminators reads alike at every point for every open: said when it was just
     // read, and is so for what is suspected now.
     std::string what_the_last_reading_cannot_tell() const {
         if (evidence_.measured.empty() || advice_.parts.size() < 2) return {};
         const diagnosis::Measured& last = evidence_.measured.back();
+        if (last.volts) return what_volts_cannot_tell(*last.volts);
         const auto h_to_l = pairs_of_points(harness_, network_);
         const bool whole_pair = std::find(h_to_l.begin(), h_to_l.end(), last.tips) != h_to_l.end();
         if (!whole_pair || !(last.situation == belief_.now) || !alike(h_to_l)) return {};
@@ -267,6 +292,16 @@ class Case {
             "could be "
             "wrong with them, at every point. H to H and L to L can.",
             advice_.parts.size());
+    }
+
+    // At rest or talking, as a sound bus would be.
+    static std::string what_volts_cannot_tell(const diagnosis::VoltObservation& seen) {
+        const bool free = seen.awake ? seen.volt > diagnosis::dominant_low_volt - 0.3 &&
+                                           seen.volt < diagnosis::dominant_high_volt + 0.3
+                                     : std::abs(seen.volt) < 0.3;
+        if (!free) return {};
+        return "Volts see neither an open nor a short from H to L: the bus stands as a sound one would. Ohms "
+               "can.";
     }
 
     // Whether each of the readings comes out the same for nine tenths of what may be wrong.

@@ -1,5 +1,6 @@
 #include "advice/arrangement.hpp"
 
+#include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/harness/vehicle.hpp"
 
 #include "advice/candidates.hpp"
@@ -12,6 +13,7 @@ namespace halfsplit::advice {
 using diagnosis::Contact;
 using diagnosis::Mode;
 using diagnosis::Tips;
+using electrics::Power;
 using harness::Harness;
 using harness::Index;
 using harness::none;
@@ -30,15 +32,21 @@ bool is_short(const diagnosis::Fault& fault) {
            fault.mode == Mode::ShortSupply;
 }
 
-double share_of_shorts(const Harness& harness, const diagnosis::Belief& belief) {
-    double shorts = 0, faulty = 0;
+bool draws_a_line(const diagnosis::Fault& fault) {
+    return fault.mode == Mode::ShortGround || fault.mode == Mode::ShortSupply;
+}
+
+// Of all that could be wrong.
+double share_of(const Harness& harness, const diagnosis::Belief& belief,
+                bool (*is_one)(const diagnosis::Fault&)) {
+    double share = 0, faulty = 0;
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
         const auto left = unmended(harness, belief.explanations[i], belief.now);
         if (left.empty()) continue;
         faulty += belief.probability[i];
-        if (std::any_of(left.begin(), left.end(), is_short)) shorts += belief.probability[i];
+        if (std::any_of(left.begin(), left.end(), is_one)) share += belief.probability[i];
     }
-    return faulty > 0 ? shorts / faulty : 0;
+    return faulty > 0 ? share / faulty : 0;
 }
 
 bool terminates(const Part& part, Index network) {
@@ -74,9 +82,11 @@ class Arranger {
         Arrangement now;
         now.apart = input_.belief.now.apart;
         now.clip = input_.clip;
+        now.power = input_.power;
         result_.push_back(now);
+        if (input_.power != Power::Off) add(ArrangingStep::None, none);
         for (const Index part : input_.belief.now.apart) plug_in(part);
-        const bool shorts = share_of_shorts(input_.harness, input_.belief) >= short_share;
+        const bool shorts = share_of(input_.harness, input_.belief, is_short) >= short_share;
         for (Index part = 0; part < input_.harness.parts.size(); ++part) {
             const Part& own = input_.harness.parts[part];
             if (!may_be_read(part) || is_apart(part)) continue;
@@ -84,6 +94,7 @@ class Arranger {
                 unplug(part);
         }
         move_clip();
+        switch_on();
         return std::move(result_);
     }
 
@@ -101,6 +112,7 @@ class Arranger {
         Arrangement arrangement = result_.front();
         arrangement.step = step;
         arrangement.part = part;
+        arrangement.power = Power::Off;
         result_.push_back(std::move(arrangement));
         return result_.back();
     }
@@ -155,6 +167,13 @@ class Arranger {
         }
     }
 
+    void switch_on() {
+        if (!volts_may_tell(input_.harness, input_.network, input_.belief)) return;
+        for (const Power power : {Power::Awake, Power::Asleep}) {
+            if (power != input_.power) add(ArrangingStep::None, none).power = power;
+        }
+    }
+
     const ArrangementInput& input_;
     std::vector<harness::Fitted> present_;
     std::vector<std::vector<Index>> points_of_part_;
@@ -183,13 +202,41 @@ std::vector<Tips> readings_as_it_stands(const Arrangement& arrangement, const Ha
     return result;
 }
 
+// One lead on any good ground near by: no clip, no long lead.
+std::vector<Tips> readings_in_volts(const Arrangement& arrangement, const Harness& harness, Index network) {
+    std::vector<Index> points{arrangement.clip};
+    for (Index point = 0; point < harness.points.size(); ++point) {
+        if (point != arrangement.clip && harness.points[point].network == network) points.push_back(point);
+    }
+    std::vector<Tips> result;
+    for (const Index point : points) {
+        for (const Index terminal : harness.points[point].terminal)
+            result.push_back({{Contact::Kind::Terminal, terminal}, {Contact::Kind::Ground, none}});
+    }
+    return result;
+}
+
 }  // namespace
+
+double power_minutes(Power from, Power to, const harness::Assumptions& rates) {
+    if (to == Power::Off || from == to) return 0;
+    double minutes = from == Power::Off ? rates.power_on_minutes + rates.power_off_minutes : 0;
+    if (to == Power::Asleep) minutes += rates.sleep_minutes;
+    return minutes;
+}
+
+bool volts_may_tell(const harness::Harness& harness, harness::Index network,
+                    const diagnosis::Belief& belief) {
+    return has_volts(harness.networks[network]) && belief.now.apart.empty() &&
+           share_of(harness, belief, draws_a_line) >= short_share;
+}
 
 std::vector<Arrangement> arrangements(const ArrangementInput& input) {
     return Arranger(input).run();
 }
 
 std::vector<Tips> readings_in(const Arrangement& arrangement, const Harness& harness, Index network) {
+    if (arrangement.power != Power::Off) return readings_in_volts(arrangement, harness, network);
     switch (arrangement.step) {
         case ArrangingStep::None:
         case ArrangingStep::PlugIn:

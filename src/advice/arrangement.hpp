@@ -1,5 +1,6 @@
-// How the bus is arranged for a reading: what is apart, and where the clip sits. The first is how things
-// stand; every other is one step away from it.
+// How the bus is arranged for a reading: what is apart, where the clip sits, whether it is dead (for ohms) or
+// live (for volts). The first is how things stand; every other is one step away from it, besides switching
+// the battery.
 #pragma once
 
 #include "halfsplit/access/costs.hpp"
@@ -19,6 +20,7 @@ struct Arrangement {
     harness::Index part = harness::none;  // that is unplugged or plugged in
     electrics::Apart apart;               // all that is apart then
     harness::Index clip = harness::none;  // point
+    electrics::Power power = electrics::Power::Off;
     access::Site site;  // where the step is done, and its minutes; of unplugging, plugging in again included
     // To have things as they stand now: from there to this place, and these minutes.
     std::size_t back_place = 0;
@@ -32,18 +34,28 @@ struct ArrangementInput {
     const access::Costs& costs;
     access::Standing standing;
     harness::Index clip;  // point
+    electrics::Power power = electrics::Power::Off;
 };
+
+// Minutes to bring the bus from one to the other. Working on a bus ends with the battery off and waiting in
+// any case: while it is live that is owed already, and to make it live again is to owe it once more, at once.
+double power_minutes(electrics::Power from, electrics::Power to, const harness::Assumptions& rates);
+
+// Whether a voltmeter could be worth asking: a short to ground or supply is worth a thought, the levels of
+// the bus are known, and nothing is apart (nobody connects a battery to a bus in pieces).
+bool volts_may_tell(const harness::Harness& harness, harness::Index network, const diagnosis::Belief& belief);
 
 // The arrangements that are planned with: how things stand; each part that is apart plugged in again; each
 // terminator off, which turns H to L into a locator for opens; where a short is worth a thought, each
 // connector, loop module and bridge plug apart, which shows on which side it is; the clip at the points that
-// are nearest at hand.
+// are nearest at hand; where volts may tell, the bus awake and asleep. All but the last two are dead.
 std::vector<Arrangement> arrangements(const ArrangementInput& input);
 
 // What is read in an arrangement, red first. How things stand, or with a part plugged in again: whole-bus
 // readings at the clip, continuity of each line from the clip to every other point, and H to L at every other
 // point. A terminator off: H to L at every point. Another part apart: H to L and line H to ground and to
-// supply at each of its own points. The clip moved: continuity from there.
+// supply at each of its own points. The clip moved: continuity from there. A live bus: volts of each line
+// against ground at every point, the clip's first; asleep, unless it is so now, at the clip alone.
 std::vector<diagnosis::Tips> readings_in(const Arrangement& arrangement, const harness::Harness& harness,
                                          harness::Index network);
 

@@ -15,9 +15,11 @@ namespace halfsplit::advice {
 struct OutcomeClass {
     double low_ohm = 0, high_ohm = 0;  // infinity: OL
     bool not_there = false;            // the point is not on that variant of the vehicle
+    bool volts = false;                // of a reading in volts: the next two in place of the first
+    double low_volt = 0, high_volt = 0;
 };
 
-// "closed, below 3 ohm", "about 240 ohm", "open (OL)".
+// Ohms: "closed, below 3 ohm", "about 240 ohm", "open (OL)".
 std::string in_words(const OutcomeClass& outcome);
 
 // Positions by falling weight.

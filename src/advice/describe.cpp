@@ -1,9 +1,11 @@
 #include "advice/describe.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/text.hpp"
 
 #include "advice/preparation.hpp"
 #include "advice/spot.hpp"
+#include "advice/volt_outcomes.hpp"
 
 #include <algorithm>
 #include <string>
@@ -32,17 +34,46 @@ void Describer::step(const plan::Option& option, const Posed& posed) {
         look(option, posed);
 }
 
+namespace {
+
+// Where traffic moves the line that is read against ground.
+diagnosis::TipVolts::Pulled pulled(const PlannedReading& planned, const Arrangement& arrangement,
+                                   const harness::Harness& harness) {
+    using Pulled = diagnosis::TipVolts::Pulled;
+    if (arrangement.power != electrics::Power::Awake) return Pulled::Nowhere;
+    const bool high = harness.terminals[planned.tips.red.terminal].line == harness::Line::High;
+    return high ? Pulled::Up : Pulled::Down;
+}
+
+// What comes before the reading, in a line.
+std::string preparations(const harness::Harness& harness, const Arrangement& arrangement,
+                         electrics::Power now) {
+    std::vector<std::string> steps;
+    if (const auto first = switching(harness, now, arrangement.power)) steps.push_back(in_words(*first));
+    if (arrangement.step != ArrangingStep::None) steps.push_back(in_words(preparation(harness, arrangement)));
+    return join(steps, ", ");
+}
+
+}  // namespace
+
 void Describer::reading(const plan::Option& option, const Posed& posed) {
     const PlannedReading& planned = posed.readings[option.choice.index];
     const Arrangement& arrangement = posed.arrangements[planned.arrangement];
     advice_.action = Action::Read;
     advice_.red = spot_of(harness_, planned.tips.red);
     advice_.black = spot_of(harness_, planned.tips.black);
+    if (arrangement.power != electrics::Power::Off) {
+        advice_.quantity = "volt";
+        advice_.bus = arrangement.power == electrics::Power::Awake ? "awake" : "asleep";
+    }
     mark_clip(arrangement.clip);
-    approach(planned.site, prepare(arrangement));
+    approach(planned.site, prepare(arrangement, posed.arrangements.front().power));
     for (const plan::OutcomeView& outcome : option.outcomes) {
         const OutcomeClass& shows = planned.outcomes[static_cast<std::size_t>(outcome.outcome)];
-        if (outcome.chance > 0) advice_.outcomes.push_back(forecast(outcome, shows, posed));
+        if (outcome.chance <= 0) continue;
+        advice_.outcomes.push_back(forecast(outcome, shows, posed));
+        if (shows.volts)
+            advice_.outcomes.back().shows = in_words(shows, pulled(planned, arrangement, harness_));
     }
 }
 
@@ -66,7 +97,9 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
         const PlannedReading& planned = posed.readings[option.choice.index];
         other.red = name_of(harness_, planned.tips.red);
         other.black = name_of(harness_, planned.tips.black);
-        other.prepare = in_words(preparation(harness_, posed.arrangements[planned.arrangement]));
+        const Arrangement& arrangement = posed.arrangements[planned.arrangement];
+        if (arrangement.power != electrics::Power::Off) other.quantity = "volt";
+        other.prepare = preparations(harness_, arrangement, posed.arrangements.front().power);
     } else {
         other.action = Action::Look;
         other.part = harness_.parts[posed.part_of_element[option.choice.index]].id;
@@ -74,7 +107,9 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
     advice_.alternatives.push_back(std::move(other));
 }
 
-access::Standing Describer::prepare(const Arrangement& arrangement) {
+access::Standing Describer::prepare(const Arrangement& arrangement, electrics::Power now) {
+    if (auto first = switching(harness_, now, arrangement.power))
+        advice_.prepare.push_back(std::move(*first));
     if (arrangement.step == ArrangingStep::None) return standing_;
     const access::Site& site = arrangement.site;
     Preparation step = preparation(harness_, arrangement);
@@ -117,6 +152,8 @@ Forecast Describer::forecast(const plan::OutcomeView& outcome, const OutcomeClas
     view.shows = in_words(shows);
     view.low_ohm = shows.low_ohm;
     view.high_ohm = shows.high_ohm;
+    view.low_volt = shows.low_volt;
+    view.high_volt = shows.high_volt;
     view.chance = outcome.chance;
     view.minutes_left = outcome.expected_minutes_left;
     std::vector<double> by_part(harness_.parts.size(), 0);

@@ -33,8 +33,8 @@ class Describer {
 
     // The way to a site from there: walk, covers, cautions.
     void approach(const access::Site& site, const access::Standing& from);
-    // What has to be arranged first; returns where one stands then.
-    access::Standing prepare(const Arrangement& arrangement);
+    // What has to be arranged first; returns where one stands then. `now`: how the bus is.
+    access::Standing prepare(const Arrangement& arrangement, electrics::Power now);
 
   private:
     void reading(const plan::Option& option, const Posed& posed);

@@ -25,7 +25,15 @@ struct Slip {
     std::string words;
 };
 
-std::string shown_words(const diagnosis::Observation& seen) {
+// To the tenth of a volt: no circuit that is assumed is known any better.
+std::string volt_words(double volt) {
+    const double rounded = std::round(volt * 10) / 10;
+    return format_volt(rounded == 0 ? 0 : rounded);
+}
+
+std::string shown_words(const Measured& measured) {
+    if (measured.volts) return format_volt(measured.volts->volt);
+    const diagnosis::Observation& seen = measured.observation;
     switch (seen.shown) {
         case diagnosis::Shown::Closed:
             return "closed (beep)";
@@ -54,13 +62,33 @@ void add_wrong_wires(const Harness& harness, const Measured& measured, const dia
     }
 }
 
+// How likely the reading is if it was taken in that situation; in volts, with the bus asleep or awake.
+diagnosis::Likelihood chance_in(const diagnosis::Situation& situation, const Measured& measured,
+                                const Explanation& explanation, const harness::Assumptions& rates,
+                                diagnosis::Predictor& predictor) {
+    const auto foreseen = diagnosis::foresee(predictor, explanation, situation, measured.power(),
+                                             diagnosis::possible_tips(measured));
+    return diagnosis::likelihood(measured, foreseen, rates);
+}
+
+// Would the volts fit if the bus had been awake in place of asleep, or the other way round?
+void add_other_bus_state(const Measured& measured, const Explanation& explanation,
+                         const harness::Assumptions& rates, diagnosis::Predictor& predictor,
+                         std::vector<Slip>& slips) {
+    Measured other = measured;
+    other.volts->awake = !other.volts->awake;
+    const auto chance = chance_in(other.situation, other, explanation, rates, predictor);
+    if (chance.honest <= 0.02) return;
+    slips.push_back({0.01 * chance.honest, other.volts->awake ? "a stale state: it fits a bus that is awake"
+                                                              : "a stale state: it fits a bus that sleeps"});
+}
+
 // Would the reading fit if something had been apart, or together, that the log says otherwise?
 void add_stale_states(const Harness& harness, const Measured& measured, const Explanation& explanation,
                       const harness::Assumptions& rates, diagnosis::Predictor& predictor,
                       std::vector<Slip>& slips) {
     const auto try_situation = [&](const diagnosis::Situation& situation, const std::string& words) {
-        const auto predicted = predictor.figures(explanation, situation, {measured.tips}).front();
-        const auto chance = diagnosis::likelihood(measured.observation, predicted, rates);
+        const auto chance = chance_in(situation, measured, explanation, rates, predictor);
         if (chance.honest > 0.02) slips.push_back({0.01 * chance.honest, words});
     };
     for (const Index part : measured.situation.apart) {
@@ -83,31 +111,26 @@ void add_stale_states(const Harness& harness, const Measured& measured, const Ex
     }
 }
 
-// What the reading would have shown under an explanation, and then the wires beside it.
-std::vector<diagnosis::Predicted> predicted_of(const Measured& measured, const Explanation& explanation,
-                                               diagnosis::Predictor& predictor) {
-    std::vector<diagnosis::Tips> tips{measured.tips};
-    for (const diagnosis::LookAlike& wire : measured.look_alikes) {
-        tips.push_back(measured.tips);
-        (wire.red ? tips.back().red : tips.back().black) = {Contact::Kind::Terminal, wire.terminal};
-    }
-    return predictor.figures(explanation, measured.situation, tips);
-}
-
 std::vector<std::string> slips_of(const Harness& harness, const Measured& measured,
                                   const Explanation& explanation, const harness::Assumptions& rates,
                                   diagnosis::Predictor& predictor) {
-    const auto predicted = predicted_of(measured, explanation, predictor);
-    const auto chance = diagnosis::likelihood(measured.observation, predicted.front(), rates,
-                                              {predicted.begin() + 1, predicted.end()});
+    const auto chance = chance_in(measured.situation, measured, explanation, rates, predictor);
     std::vector<Slip> slips;
-    if (chance.slip > 0) slips.push_back({chance.slip, "a bad probe contact (reads OL whatever is true)"});
+    if (chance.slip > 0) {
+        slips.push_back({chance.slip, measured.volts ? "a bad probe contact (shows 0 V or drifts)"
+                                                     : "a bad probe contact (reads OL whatever is true)"});
+    }
     add_wrong_wires(harness, measured, chance, slips);
     const bool on_terminals = measured.tips.red.kind == Contact::Kind::Terminal &&
                               measured.tips.black.kind == Contact::Kind::Terminal;
     if (on_terminals) add_stale_states(harness, measured, explanation, rates, predictor, slips);
+    if (measured.volts) {
+        add_other_bus_state(measured, explanation, rates, predictor, slips);
+        slips.push_back({2e-9, "a figure misread or mistyped"});
+    }
     // A figure that no honest circuit shows: something still feeds the bus, or it was not read as it stood.
-    if (measured.observation.shown == diagnosis::Shown::Ohm && std::isfinite(measured.observation.ohm)) {
+    if (!measured.volts && measured.observation.shown == diagnosis::Shown::Ohm &&
+        std::isfinite(measured.observation.ohm)) {
         slips.push_back({2e-9, "a figure misread or mistyped, or the battery still connected"});
     }
     slips.push_back({1e-9, "the drawing does not match the vehicle here"});
@@ -116,6 +139,18 @@ std::vector<std::string> slips_of(const Harness& harness, const Measured& measur
     std::vector<std::string> words;
     for (Slip& slip : slips) words.push_back(std::move(slip.words));
     return words;
+}
+
+std::string expected_words(const Measured& measured, const Explanation& explanation,
+                           diagnosis::Predictor& predictor) {
+    if (measured.volts) {
+        const auto predicted = diagnosis::predict_volts(predictor, explanation, measured.situation,
+                                                        {measured.tips}, measured.volts->awake);
+        const auto volt = at_rest(predicted.front());
+        return !volt ? "nothing, the point is not there" : std::isnan(*volt) ? "anything" : volt_words(*volt);
+    }
+    const double ohm = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
+    return format_ohm(ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit);
 }
 
 const Explanation& likeliest(const diagnosis::Belief& belief) {
@@ -133,16 +168,14 @@ std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evi
         if (belief.surprise[i] <= 0.5) continue;
         const Measured& measured = evidence.measured[i];
         const Explanation& explanation = likeliest(belief);
-        const double predicted = predictor.ohms(explanation, measured.situation, {measured.tips}).front();
         const Contact& probe =
             measured.tips.red.kind == Contact::Kind::Terminal ? measured.tips.red : measured.tips.black;
         Doubt doubt;
         doubt.sequence = measured.sequence;
         doubt.red = name_of(harness, measured.tips.red);
         doubt.black = name_of(harness, measured.tips.black);
-        doubt.shown = shown_words(measured.observation);
-        doubt.expected =
-            format_ohm(predicted < diagnosis::meter_limit_ohm ? predicted : electrics::open_circuit);
+        doubt.shown = shown_words(measured);
+        doubt.expected = expected_words(measured, explanation, predictor);
         doubt.chance_of_slip = belief.surprise[i];
         doubt.slips = slips_of(harness, measured, explanation,
                                evidence.rates ? *evidence.rates : harness.assumptions, predictor);

@@ -5,6 +5,7 @@
 #include "halfsplit/harness/vehicle.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace halfsplit::advice {
 
@@ -33,6 +34,10 @@ std::string name_of(const Harness& harness, const Contact& contact) {
             break;
     }
     return terminal_name(harness, contact.terminal);
+}
+
+bool has_volts(const harness::Network& network) {
+    return network.kind != "iso11898-3" && network.kind != "other";
 }
 
 Index clip_point(const Harness& harness, Index network, const job::State& state) {
@@ -116,15 +121,26 @@ std::optional<diagnosis::Observation> observation(const job::Reading& reading) {
     return std::nullopt;
 }
 
-void add_reading(const Harness& harness, const job::State& state, const job::TakenReading& taken,
-                 Evidence& evidence) {
+// None on a dead bus: the battery was on after all, or the figure is of something else.
+std::optional<diagnosis::VoltObservation> volts(const job::TakenReading& taken) {
+    const job::Reading& reading = taken.reading;
+    if (reading.quantity != job::Quantity::Volt || reading.outcome != job::Outcome::Value ||
+        taken.state.battery_off || !std::isfinite(reading.value))
+        return std::nullopt;
+    return diagnosis::VoltObservation{.volt = reading.value, .awake = !taken.state.bus_asleep};
+}
+
+void add_reading(const Harness& harness, Index network, const job::State& state,
+                 const job::TakenReading& taken, Evidence& evidence) {
     const auto seen = observation(taken.reading);
+    const auto live = has_volts(harness.networks[network]) ? volts(taken) : std::nullopt;
     const auto red = contact_named(harness, taken.reading.red);
     const auto black = contact_named(harness, taken.reading.black);
-    if (!seen || !red || !black) return;
+    if ((!seen && !live) || !red || !black) return;
     const diagnosis::Tips tips{*red, *black};
-    evidence.measured.push_back({taken.sequence, tips, *seen, situation_of(harness, state, taken.state),
-                                 taken.reading.moved || taken.reading.wet, look_alikes(harness, tips)});
+    evidence.measured.push_back({taken.sequence, tips, seen.value_or(diagnosis::Observation{}),
+                                 situation_of(harness, state, taken.state),
+                                 taken.reading.moved || taken.reading.wet, look_alikes(harness, tips), live});
 }
 
 void add_distance(const Harness& harness, const job::State& state, const job::TakenDistance& taken,
@@ -173,7 +189,7 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
     result.now = situation_of(
         harness, state, {.apart = state.apart, .reseated = state.reseated, .repairs = state.repairs.size()});
     result.rates = rates(harness, state);
-    for (const job::TakenReading& taken : state.readings) add_reading(harness, state, taken, result);
+    for (const job::TakenReading& taken : state.readings) add_reading(harness, network, state, taken, result);
     for (const job::TakenDistance& taken : state.distances) add_distance(harness, state, taken, result);
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);

@@ -4,19 +4,20 @@
 #include "halfsplit/base/finding.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
-#include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/electrics/labels.hpp"
 #include "halfsplit/electrics/netlist.hpp"
 
 #include <fmt/format.h>
 
 #include "advice/candidates.hpp"
+#include "advice/readout.hpp"
 #include "advice/spot.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
+#include <utility>
 
 namespace halfsplit::advice {
 
@@ -51,13 +52,9 @@ std::vector<std::string> cautions_of(const Predictor& predictor, const Tips& tip
     return cautions_at(predictor.harness(), costs, sites);
 }
 
-void widen(OhmRange& range, double ohm, bool first) {
+void widen(FigureRange& range, double ohm, bool first) {
     range.low = first ? ohm : std::min(range.low, ohm);
     range.high = first ? ohm : std::max(range.high, ohm);
-}
-
-double as_shown(double ohm) {
-    return std::isnan(ohm) || ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit;
 }
 
 template <typename Items>
@@ -69,12 +66,13 @@ void likeliest_first(Items& items) {
 // What goes into one outcome.
 class Gathering {
   public:
-    Gathering(const Harness& harness, const OutcomeClass& shows) : harness_(harness) {
-        outcome_.shows = in_words(shows);
-        outcome_.ohm = {shows.low_ohm, shows.high_ohm};
+    Gathering(const Harness& harness, const OutcomeClass& shows, std::string in_words) : harness_(harness) {
+        outcome_.shows = std::move(in_words);
+        outcome_.range = shows.volts ? FigureRange{shows.low_volt, shows.high_volt}
+                                     : FigureRange{shows.low_ohm, shows.high_ohm};
     }
 
-    void add(const std::vector<Fault>& faults, double ohm, double probability) {
+    void add(const std::vector<Fault>& faults, double figure, double probability) {
         outcome_.chance += probability;
         if (faults.empty()) {
             outcome_.sound = true;
@@ -94,7 +92,7 @@ class Gathering {
         entry->second.fault = entry->first;
         entry->second.in_words = join(words, " and ");
         entry->second.probability += probability;
-        widen(entry->second.shows, ohm, first);
+        widen(entry->second.shows, figure, first);
     }
 
     ExpectedOutcome finish() {
@@ -116,25 +114,26 @@ class Gathering {
 }  // namespace
 
 Expectation expect(Predictor& predictor, const Belief& belief, const Tips& tips,
-                   const electrics::Apart& apart) {
+                   const electrics::Apart& apart, electrics::Power power) {
     const Harness& harness = predictor.harness();
     Situation situation = belief.now;
     situation.apart = apart;
-    Expectation result{.red = spot_of(harness, tips.red), .black = spot_of(harness, tips.black)};
+    Readout readout(predictor, power);
+    Expectation result{
+        .power = power, .red = spot_of(harness, tips.red), .black = spot_of(harness, tips.black)};
     result.apart = ids_of(harness, apart);
     result.cautions = cautions_of(predictor, tips, apart);
     for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant) {
-        const double ohm = as_shown(predictor.ohms({.variant = variant}, situation, {tips}).front());
-        widen(result.sound, ohm, variant == 0);
+        widen(result.sound, readout.figure({.variant = variant}, situation, tips), variant == 0);
     }
     std::vector<double> shown;
     for (const Explanation& explanation : belief.explanations) {
-        shown.push_back(as_shown(predictor.ohms(explanation, situation, {tips}).front()));
+        shown.push_back(readout.figure(explanation, situation, tips));
     }
     std::vector<OutcomeClass> classes;
-    const std::vector<int> outcome = classify(shown, heaviest_first(belief.probability), classes);
+    const std::vector<int> outcome = readout.outcomes(shown, heaviest_first(belief.probability), classes);
     std::vector<Gathering> gathered;
-    for (const OutcomeClass& own : classes) gathered.emplace_back(harness, own);
+    for (const OutcomeClass& own : classes) gathered.emplace_back(harness, own, readout.in_words(own, tips));
     for (std::size_t i = 0; i < shown.size(); ++i) {
         gathered[static_cast<std::size_t>(outcome[i])].add(
             unmended(harness, belief.explanations[i], situation), shown[i], belief.probability[i]);
@@ -164,59 +163,60 @@ std::vector<Explanation> severities(Predictor& predictor, std::size_t variant,
     return result;
 }
 
-bool told_apart(double ohm, double sound) {
-    if (std::isnan(ohm) || std::isnan(sound)) return std::isnan(ohm) != std::isnan(sound);
-    return diagnosis::distinguishable(ohm, sound);
-}
-
 }  // namespace
 
 FaultExpectation expect_faults(Predictor& predictor, std::size_t variant, const std::vector<Fault>& faults,
-                               const Tips& tips, const electrics::Apart& apart) {
+                               const Tips& tips, const electrics::Apart& apart, electrics::Power power) {
     const Harness& harness = predictor.harness();
     const Situation situation{apart, {}};
-    FaultExpectation result{.red = spot_of(harness, tips.red), .black = spot_of(harness, tips.black)};
+    Readout readout(predictor, power);
+    FaultExpectation result{
+        .power = power, .red = spot_of(harness, tips.red), .black = spot_of(harness, tips.black)};
     result.apart = ids_of(harness, apart);
     result.cautions = cautions_of(predictor, tips, apart);
     result.variant = predictor.variants()[variant].in_words;
-    result.sound = as_shown(predictor.ohms({.variant = variant}, situation, {tips}).front());
+    result.sound = readout.figure({.variant = variant}, situation, tips);
     for (const Explanation& one : severities(predictor, variant, faults)) {
-        const double ohm = as_shown(predictor.ohms(one, situation, {tips}).front());
+        const double shows = readout.figure(one, situation, tips);
         const double own = one.faults.size() == 1 ? one.faults.front().ohm : 0;
-        result.readings.push_back({own, ohm, told_apart(ohm, result.sound)});
+        result.readings.push_back({own, shows, readout.told_apart(shows, result.sound)});
     }
     return result;
 }
 
 PointTable expect_table(Predictor& predictor, std::size_t variant, const std::vector<Fault>& faults,
-                        Index clip, const electrics::Apart& apart) {
+                        Index clip, const electrics::Apart& apart, electrics::Power power) {
     const Harness& harness = predictor.harness();
+    const bool in_volts = power != electrics::Power::Off;
+    const Contact ground{Contact::Kind::Ground, none};
+    Readout readout(predictor, power);
     const auto at = [](Index terminal) { return Contact{Contact::Kind::Terminal, terminal}; };
     const auto& on_clip = harness.points[clip].terminal;
-    PointTable table{.clip = point_name(harness, clip),
+    PointTable table{.power = power,
+                     .clip = point_name(harness, clip),
                      .variant = predictor.variants()[variant].in_words,
                      .apart = ids_of(harness, apart)};
     std::vector<Tips> tips;
     for (Index point = 0; point < harness.points.size(); ++point) {
         if (harness.points[point].network != predictor.network()) continue;
         const auto& own = harness.points[point].terminal;
-        tips.push_back({at(own[0]), at(on_clip[0])});
-        tips.push_back({at(own[1]), at(on_clip[1])});
+        tips.push_back({at(own[0]), in_volts ? ground : at(on_clip[0])});
+        tips.push_back({at(own[1]), in_volts ? ground : at(on_clip[1])});
         tips.push_back({at(own[0]), at(own[1])});
         table.rows.push_back(
             {point_name(harness, point), harness.parts[harness.terminals[own[0]].part].name});
     }
     const Situation situation{apart, {}};
-    const auto sound = predictor.ohms({.variant = variant}, situation, tips);
-    const auto shown = predictor.ohms({.variant = variant, .faults = faults}, situation, tips);
+    const auto sound = readout.figures({.variant = variant}, situation, tips);
+    const auto shown = readout.figures({.variant = variant, .faults = faults}, situation, tips);
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
         PointRow& row = table.rows[i];
-        row.h_to_clip = as_shown(shown[3 * i]);
-        row.l_to_clip = as_shown(shown[3 * i + 1]);
-        row.h_to_l = as_shown(shown[3 * i + 2]);
-        row.h_told = told_apart(shown[3 * i], sound[3 * i]);
-        row.l_told = told_apart(shown[3 * i + 1], sound[3 * i + 1]);
-        row.across_told = told_apart(shown[3 * i + 2], sound[3 * i + 2]);
+        row.h = shown[3 * i];
+        row.l = shown[3 * i + 1];
+        row.h_to_l = shown[3 * i + 2];
+        row.h_told = readout.told_apart(shown[3 * i], sound[3 * i]);
+        row.l_told = readout.told_apart(shown[3 * i + 1], sound[3 * i + 1]);
+        row.across_told = readout.told_apart(shown[3 * i + 2], sound[3 * i + 2]);
     }
     return table;
 }
@@ -229,12 +229,31 @@ electrics::Node node_of(const Contact& contact, const electrics::Assembly& assem
     return assembly.node_of_terminal[contact.terminal];
 }
 
+// "DS:6 to ground: ohm_1 sound bus, ohm_2 W1:open-h"; in volts each figure is two, red and black.
+std::string netlist_title(const Harness& harness, const std::vector<Explanation>& asked, const Tips& tips,
+                          bool in_volts) {
+    std::string title = fmt::format("{} to {}:", name_of(harness, tips.red), name_of(harness, tips.black));
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+        const auto& faults = asked[i].faults;
+        std::vector<std::string> names;
+        for (const Fault& fault : faults) names.push_back(diagnosis::name(harness, fault));
+        const std::string figure =
+            in_volts ? fmt::format("volt_{0}_1 and volt_{0}_2", i + 1) : fmt::format("ohm_{}", i + 1);
+        title += fmt::format("{} {} {}", i > 0 ? "," : "", figure,
+                             names.empty() ? "sound bus" : join_words(names));
+        if (faults.size() == 1 && faults.front().ohm > 0) title += " of " + format_ohm(faults.front().ohm);
+    }
+    return title;
+}
+
 }  // namespace
 
 std::string expect_netlist(Predictor& predictor, std::size_t variant, const std::vector<Fault>& faults,
-                           const Tips& tips, const electrics::Apart& apart) {
+                           const Tips& tips, const electrics::Apart& apart, electrics::Power power) {
     const Harness& harness = predictor.harness();
-    const electrics::Assembly& assembly = predictor.circuit(variant).assembly;
+    // Edges are numbered alike whatever the power.
+    const electrics::Assembly assembly =
+        electrics::assemble(harness, predictor.network(), predictor.variants()[variant].present, power);
     const electrics::Tips nodes{node_of(tips.red, assembly), node_of(tips.black, assembly)};
     if (nodes.red == none || nodes.black == none) {
         Finding finding;
@@ -245,22 +264,20 @@ std::string expect_netlist(Predictor& predictor, std::size_t variant, const std:
         throw InputError(finding);
     }
     std::vector<Explanation> asked{{.variant = variant}};
-    std::string title =
-        fmt::format("{} to {}: ohm_1 sound bus", name_of(harness, tips.red), name_of(harness, tips.black));
     if (!faults.empty()) {
-        for (const Explanation& one : severities(predictor, variant, faults)) {
-            asked.push_back(one);
-            std::vector<std::string> names;
-            for (const Fault& fault : one.faults) names.push_back(diagnosis::name(harness, fault));
-            title += fmt::format(", ohm_{} {}", asked.size(), join_words(names));
-            if (one.faults.size() == 1 && one.faults.front().ohm > 0)
-                title += " of " + format_ohm(one.faults.front().ohm);
-        }
+        const auto all = severities(predictor, variant, faults);
+        asked.insert(asked.end(), all.begin(), all.end());
     }
-    electrics::Netlist netlist(title);
+    const bool in_volts = power != electrics::Power::Off;
+    electrics::Netlist netlist(netlist_title(harness, asked, tips, in_volts));
     const electrics::Labels labels = electrics::labels(harness, assembly);
-    for (const Explanation& one : asked)
-        netlist.add_ohms(assembly.circuit, predictor.changes(one, {apart, {}}), nodes, labels);
+    for (const Explanation& one : asked) {
+        const auto changes = predictor.changes(one, {apart, {}});
+        if (in_volts)
+            netlist.add_volts(assembly.circuit, changes, assembly.held, {nodes.red, nodes.black}, labels);
+        else
+            netlist.add_ohms(assembly.circuit, changes, nodes, labels);
+    }
     return netlist.text();
 }
 

@@ -28,7 +28,21 @@ Preparation preparation(const harness::Harness& harness, const Arrangement& arra
     return result;
 }
 
+std::optional<Preparation> switching(const harness::Harness& harness, electrics::Power now,
+                                     electrics::Power then) {
+    if (now == then) return std::nullopt;
+    Preparation result;
+    result.step = then == electrics::Power::Off     ? "power-off"
+                  : then == electrics::Power::Awake ? "wake"
+                                                    : "sleep";
+    result.minutes = power_minutes(now, then, harness.assumptions);
+    return result;
+}
+
 std::string in_words(const Preparation& first) {
+    if (first.step == "wake") return "battery on, bus awake";
+    if (first.step == "sleep") return "battery on, bus asleep";
+    if (first.step == "power-off") return "battery off";
     if (first.step == "unplug") return "unplug " + first.spot.part;
     if (first.step == "plug") return "plug " + first.spot.part + " in";
     return first.step.empty() ? "" : "clip to " + first.point;

@@ -1,5 +1,6 @@
 #include "advice/problem.hpp"
 
+#include "advice/volt_outcomes.hpp"
 #include "advice/whereabouts.hpp"
 
 #include <algorithm>
@@ -25,8 +26,9 @@ double least_probability(const Belief& belief, const harness::Harness& harness) 
     return negligible * std::max(1e-3, 1 - nothing_wrong(belief, harness));
 }
 
-bool holds(const std::vector<Tips>& list, const Tips& tips) {
-    return std::find(list.begin(), list.end(), tips) != list.end();
+template <typename Reading>
+bool holds(const std::vector<Reading>& list, const Reading& reading) {
+    return std::find(list.begin(), list.end(), reading) != list.end();
 }
 
 std::vector<PlannedReading> planned_readings(const PoseInput& input,
@@ -34,15 +36,19 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
     std::vector<PlannedReading> result;
     for (std::size_t a = 0; a < arrangements.size(); ++a) {
         const ArrangementInput& standing = input.standing;
+        const bool as_now = arrangements[a].step == ArrangingStep::None;
         for (const Tips& tips : readings_in(arrangements[a], standing.harness, standing.network)) {
-            if (holds(a == 0 ? input.barred : input.unreachable, tips)) continue;
+            if (holds(input.unreachable, tips)) continue;
+            if (as_now && holds(input.barred, {tips, arrangements[a].power})) continue;
             result.push_back({tips, a, standing.costs.probe(tips.red.terminal), {}});
         }
     }
     return result;
 }
 
-int open_outcome(const std::vector<OutcomeClass>& classes) {
+// What a bad contact shows.
+int slip_outcome(const std::vector<OutcomeClass>& classes) {
+    if (classes.front().volts) return zero_outcome(classes);
     const auto open = std::find_if(classes.begin(), classes.end(), [](const OutcomeClass& one) {
         return !one.not_there && !std::isfinite(one.high_ohm);
     });
@@ -74,7 +80,7 @@ class Poser {
     }
 
     Posed run() {
-        Whereabouts whereabouts(input_.costs.workshop(), result_.arrangements);
+        Whereabouts whereabouts(input_.costs.workshop(), result_.arrangements, input_.harness.assumptions);
         const access::Site start = whereabouts.reading({input_.standing.place, 0, 0}, 0);
         result_.problem.start = {start.place, input_.standing.off};
         predict();
@@ -102,7 +108,12 @@ class Poser {
         std::vector<Tips> tips;
         for (std::size_t r = first; r < last; ++r) tips.push_back(result_.readings[r].tips);
         diagnosis::Situation situation = input_.belief.now;
-        situation.apart = result_.arrangements[result_.readings[first].arrangement].apart;
+        const Arrangement& arrangement = result_.arrangements[result_.readings[first].arrangement];
+        situation.apart = arrangement.apart;
+        if (arrangement.power != electrics::Power::Off) {
+            predict_volts(first, tips, situation, arrangement.power == electrics::Power::Awake);
+            return;
+        }
         std::vector<std::vector<double>> predicted;  // by representative
         for (const Representative& own : representatives_)
             predicted.push_back(predictor_.ohms(*own.explanation, situation, tips));
@@ -113,12 +124,26 @@ class Poser {
         }
     }
 
+    void predict_volts(std::size_t first, const std::vector<Tips>& tips,
+                       const diagnosis::Situation& situation, bool awake) {
+        std::vector<std::vector<diagnosis::PredictedVolts>> predicted;  // by representative
+        for (const Representative& own : representatives_) {
+            predicted.push_back(
+                diagnosis::predict_volts(predictor_, *own.explanation, situation, tips, awake));
+        }
+        std::vector<std::optional<double>> column(predicted.size());
+        for (std::size_t t = 0; t < tips.size(); ++t) {
+            for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = at_rest(predicted[i][t]);
+            outcomes_[first + t] = classify_volts(column, result_.readings[first + t].outcomes);
+        }
+    }
+
     void add_tests(Whereabouts& whereabouts) {
         for (const PlannedReading& reading : result_.readings) {
             plan::Test planned;
             planned.site = whereabouts.reading(reading.site, reading.arrangement);
             planned.slip = input_.belief.contact_slip;
-            planned.slip_outcome = open_outcome(reading.outcomes);
+            planned.slip_outcome = slip_outcome(reading.outcomes);
             result_.problem.tests.push_back(std::move(planned));
         }
     }

@@ -25,6 +25,13 @@ struct PlannedReading {
     std::vector<OutcomeClass> outcomes;  // by outcome number of the plan's test
 };
 
+// A reading that was asked for before: ohms with the battery off, else volts.
+struct AskedReading {
+    diagnosis::Tips tips;
+    electrics::Power power = electrics::Power::Off;
+    bool operator==(const AskedReading&) const = default;
+};
+
 struct Posed {
     plan::Problem problem;                        // its places are whereabouts
     std::vector<Arrangement> arrangements;        // the first is how things stand
@@ -34,8 +41,8 @@ struct Posed {
 
 struct PoseInput {
     ArrangementInput standing;
-    std::vector<diagnosis::Tips> barred;       // readings not asked for as things stand
-    std::vector<diagnosis::Tips> unreachable;  // nor in any other arrangement
+    std::vector<AskedReading> barred;          // readings not asked for with things put together as now
+    std::vector<diagnosis::Tips> unreachable;  // not in any arrangement
 };
 
 // Readings posed: see readings_in. The clip is a two-core lead on both lines of its point, so the line is

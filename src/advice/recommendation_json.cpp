@@ -99,6 +99,8 @@ void to_json(json& out, const Forecast& forecast) {
     out = {{"shows", forecast.shows},
            {"low_ohm", ohm_to_json(forecast.low_ohm)},
            {"high_ohm", ohm_to_json(forecast.high_ohm)},
+           {"low_volt", rounded(forecast.low_volt)},
+           {"high_volt", rounded(forecast.high_volt)},
            {"chance", rounded(forecast.chance)},
            {"minutes_left", rounded(forecast.minutes_left)},
            {"suspects_left", forecast.suspects_left},
@@ -108,6 +110,8 @@ void from_json(const json& in, Forecast& forecast) {
     in.at("shows").get_to(forecast.shows);
     forecast.low_ohm = ohm_from_json(in.at("low_ohm"));
     forecast.high_ohm = ohm_from_json(in.at("high_ohm"));
+    forecast.low_volt = in.value("low_volt", 0.0);
+    forecast.high_volt = in.value("high_volt", 0.0);
     in.at("chance").get_to(forecast.chance);
     in.at("minutes_left").get_to(forecast.minutes_left);
     in.at("suspects_left").get_to(forecast.suspects_left);
@@ -119,6 +123,7 @@ void to_json(json& out, const Alternative& other) {
            {"red", other.red},
            {"black", other.black},
            {"part", other.part},
+           {"quantity", other.quantity},
            {"prepare", other.prepare},
            {"expected_minutes", rounded(other.expected_minutes)},
            {"more_minutes", rounded(other.more_minutes)}};
@@ -128,6 +133,7 @@ void from_json(const json& in, Alternative& other) {
     in.at("red").get_to(other.red);
     in.at("black").get_to(other.black);
     in.at("part").get_to(other.part);
+    other.quantity = in.value("quantity", "ohm");
     other.prepare = in.value("prepare", "");
     in.at("expected_minutes").get_to(other.expected_minutes);
     in.at("more_minutes").get_to(other.more_minutes);
@@ -137,6 +143,8 @@ json to_json(const Recommendation& advice) {
     return {{"action", word(advice.action)},
             {"red", advice.red},
             {"black", advice.black},
+            {"quantity", advice.quantity},
+            {"bus", advice.bus},
             {"target", advice.target},
             {"recheck", advice.recheck},
             {"prepare", advice.prepare},
@@ -175,7 +183,9 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("black").get_to(advice.black);
         in.at("target").get_to(advice.target);
         in.at("recheck").get_to(advice.recheck);
-        // Jobs written before readings had preparations have none.
+        // Jobs written before volts were advised have ohms alone, and those before preparations none.
+        advice.quantity = in.value("quantity", "ohm");
+        advice.bus = in.value("bus", "");
         if (in.contains("prepare")) in.at("prepare").get_to(advice.prepare);
         // Nor do those from before faults could come and go know of that.
         advice.move_loom = in.value("move_loom", false);

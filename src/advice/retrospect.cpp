@@ -80,16 +80,6 @@ Sequence repeat_of(const job::Seen& seen, const job::State& before) {
     return 0;
 }
 
-job::CircuitState circuit_of(const job::State& state) {
-    job::CircuitState circuit{.apart = state.apart, .repairs = state.repairs.size()};
-    std::sort(circuit.apart.begin(), circuit.apart.end());
-    if (state.safe_state) {
-        circuit.battery_off = state.safe_state->battery_off;
-        circuit.bus_asleep = state.safe_state->bus_asleep;
-    }
-    return circuit;
-}
-
 class Retrospect {
   public:
     Retrospect(const std::vector<job::Record>& records, const Harness& harness, Index network)
@@ -151,7 +141,7 @@ class Retrospect {
             step.amended_to = job::in_words(*resolved_[position_].event, harness_);
         step.minutes = after.state.minutes_spent - spent_at_last_step_;
         spent_at_last_step_ = after.state.minutes_spent;
-        step.state = circuit_of(before.state);
+        step.state = job::circuit_now(before.state);
         if (after.inferred) add_what_it_told(before, after, step);
         if (is_probing(step.event)) add_probing(before, step);
         review_.steps.push_back(std::move(step));

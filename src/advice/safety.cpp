@@ -5,10 +5,13 @@ namespace halfsplit::advice {
 bool safe_for_ohms(const job::State& state) {
     if (!state.safe_state || !state.safe_state_at) return false;
     const job::SafeState& told = *state.safe_state;
-    if (!told.ignition_off || !told.bus_asleep || !told.battery_off) return false;
-    const bool scanned_since = !state.scans.empty() && state.scans.back().sequence > *state.safe_state_at;
-    const bool proved_since = state.verified_at && *state.verified_at > *state.safe_state_at;
-    return !scanned_since && !proved_since;
+    return told.ignition_off && told.bus_asleep && told.battery_off && circuit_now(state).battery_off;
+}
+
+electrics::Power power_now(const job::State& state) {
+    const job::CircuitState circuit = circuit_now(state);
+    if (circuit.battery_off) return electrics::Power::Off;
+    return circuit.bus_asleep ? electrics::Power::Asleep : electrics::Power::Awake;
 }
 
 }  // namespace halfsplit::advice

@@ -17,22 +17,23 @@ std::size_t Whereabouts::number(std::size_t arrangement, std::size_t place) {
 }
 
 // From one arrangement to another the way leads by how things stand: what was unplugged is plugged in where
-// it is. After a look things stand as they do now: no plan looks in another arrangement and then reads on.
+// it is. The battery is switched wherever one stands. After a look things stand as they do now: no plan looks
+// in another arrangement and then reads on.
 double Whereabouts::minutes(const Spot& from, const Spot& to) const {
     const std::size_t before = from.first == anyhow ? 0 : from.first;
     if (to.first == anyhow || before == to.first) return workshop_.travel(from.second, to.second);
-    double sum = 0;
+    double sum = power_minutes(arrangements_[before].power, arrangements_[to.first].power, rates_);
     std::size_t place = from.second;
     const auto go = [&](std::size_t next) {
         sum += workshop_.travel(place, next);
         place = next;
     };
-    if (before != 0) {
+    if (arrangements_[before].step != ArrangingStep::None) {
         go(arrangements_[before].site.place);
         go(arrangements_[before].back_place);
         sum += arrangements_[before].back_minutes;
     }
-    if (to.first != 0) {
+    if (arrangements_[to.first].step != ArrangingStep::None) {
         go(arrangements_[to.first].site.place);
         sum += arrangements_[to.first].site.minutes;
     }

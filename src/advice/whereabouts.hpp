@@ -1,5 +1,6 @@
 // Where one stands and how the bus is arranged, together, as one place of the planner's workshop: going from
-// one to another takes the walk, and what has to be unplugged, plugged in or clipped on the way. So the
+// one to another takes the walk, and what has to be unplugged, plugged in, clipped or switched on
+// the way. So the
 // planner needs to know nothing of arrangements.
 #pragma once
 
@@ -17,8 +18,9 @@ namespace halfsplit::advice {
 class Whereabouts {
   public:
     // Keeps references. The first arrangement is how things stand.
-    Whereabouts(const access::Workshop& workshop, const std::vector<Arrangement>& arrangements)
-        : workshop_(workshop), arrangements_(arrangements) {}
+    Whereabouts(const access::Workshop& workshop, const std::vector<Arrangement>& arrangements,
+                const harness::Assumptions& rates)
+        : workshop_(workshop), arrangements_(arrangements), rates_(rates) {}
 
     // A site of the harness as one of the planner's, for a reading in that arrangement: the covers before
     // what has to be arranged are needed as well.
@@ -38,6 +40,7 @@ class Whereabouts {
 
     const access::Workshop& workshop_;
     const std::vector<Arrangement>& arrangements_;
+    const harness::Assumptions& rates_;
     std::map<Spot, std::size_t> number_;
     std::vector<Spot> spots_;
 };

@@ -38,9 +38,10 @@ constexpr std::array<Question, 4> proof_questions{{
 
 constexpr std::array<std::string_view, 5> repairs{"reseated", "cleaned", "repaired", "replaced", "bridged"};
 
-std::string_view keys(Action action) {
-    switch (action) {
+std::string_view keys(const advice::Recommendation& advice) {
+    switch (advice.action) {
         case Action::Read:
+            if (advice.quantity == "volt") return "2.5 volts  ? not sure  - no reach  u undo  h help";
             return "o open  c closed (beep)  0.4 ohms  ? not sure  - no reach  u undo  h help";
         case Action::Look:
             return "f it is the fault  s it is sound  ? not sure  u undo  h help";
@@ -149,7 +150,7 @@ void Conversation::show_step() {
             modules.push_back(session_.harness().parts[module].id);
         say("Modules: " + join(modules, ", "));
     }
-    say(std::string(keys(advice.action)));
+    say(std::string(keys(advice)));
 }
 
 std::string Conversation::prompt() {

@@ -26,7 +26,7 @@ using harness::Index;
 using harness::none;
 
 struct Options {
-    std::string harness, network, job;
+    std::string harness, network, job, state = "off";
     std::vector<std::string> tips, apart, faults;
     bool table = false, netlist = false, json = false;
     std::size_t columns = 0;
@@ -72,6 +72,11 @@ Question of_job(const Options& options, Context& context) {
     return {std::move(subject.harness), subject.network, job::replay(log.records)};
 }
 
+electrics::Power power_named(const std::string& state) {
+    if (state == "awake") return electrics::Power::Awake;
+    return state == "asleep" ? electrics::Power::Asleep : electrics::Power::Off;
+}
+
 class Answer {
   public:
     Answer(const Options& options, Context& context)
@@ -80,6 +85,7 @@ class Answer {
           question_(options.job.empty() ? without_job(options, context) : of_job(options, context)),
           predictor_(question_.harness, question_.network),
           clip_(advice::clip_point(question_.harness, question_.network, question_.state)),
+          power_(power_named(options.state)),
           columns_(options.columns > 0 ? options.columns : context.terminal.columns()) {}
 
     int give() {
@@ -87,37 +93,65 @@ class Answer {
             refuse("no-probe-point", options_.harness, "this bus has no point where a probe can be set",
                    "choose another bus with --network");
         }
+        require_known_levels();
         take_apart();
         if (!options_.faults.empty()) take_faults();
         if (options_.table) {
             const auto table =
-                advice::expect_table(predictor_, made_up_.variant, made_up_.faults, clip_, apart_);
-            return say(report::point_table_json(table, made_up_.name),
-                       report::point_table_text(table, made_up_.name, columns_));
+                advice::expect_table(predictor_, made_up_.variant, made_up_.faults, clip_, apart_, power_);
+            return say({report::point_table_json(table, made_up_.name),
+                        report::point_table_text(table, made_up_.name, columns_)});
         }
         const diagnosis::Tips tips =
             advice::tips_named(question_.harness, question_.network, clip_, options_.tips);
         if (options_.netlist) {
             context_.out << advice::expect_netlist(predictor_, made_up_.variant, made_up_.faults, tips,
-                                                   apart_);
+                                                   apart_, power_);
             return Exit::fine;
         }
-        if (!options_.faults.empty()) {
-            const auto expected =
-                advice::expect_faults(predictor_, made_up_.variant, made_up_.faults, tips, apart_);
-            return say(report::fault_expectation_json(expected, made_up_.name),
-                       report::fault_expectation_text(expected, made_up_.name, columns_));
-        }
-        const auto evidence = advice::evidence(question_.harness, question_.network, question_.state);
-        const auto expected =
-            advice::expect(predictor_, diagnosis::infer(predictor_, evidence), tips, apart_);
-        const std::string basis =
-            options_.job.empty() ? "before anything was read" : "after the readings of " + options_.job;
-        return say(report::expectation_json(expected, basis),
-                   report::expectation_text(expected, basis, columns_));
+        return options_.tips.size() == 1 && power_ != electrics::Power::Off ? say_each_line(tips)
+                                                                            : say(answer(tips));
     }
 
   private:
+    struct Said {
+        nlohmann::json data;
+        std::string text;
+    };
+
+    Said answer(const diagnosis::Tips& tips) {
+        if (!options_.faults.empty()) {
+            const auto expected =
+                advice::expect_faults(predictor_, made_up_.variant, made_up_.faults, tips, apart_, power_);
+            return {report::fault_expectation_json(expected, made_up_.name),
+                    report::fault_expectation_text(expected, made_up_.name, columns_)};
+        }
+        const auto evidence = advice::evidence(question_.harness, question_.network, question_.state);
+        const auto expected =
+            advice::expect(predictor_, diagnosis::infer(predictor_, evidence), tips, apart_, power_);
+        const std::string basis =
+            options_.job.empty() ? "before anything was read" : "after the readings of " + options_.job;
+        return {report::expectation_json(expected, basis),
+                report::expectation_text(expected, basis, columns_)};
+    }
+
+    // In volts a point is both its lines, each against ground.
+    int say_each_line(const diagnosis::Tips& pair) {
+        const diagnosis::Contact ground{diagnosis::Contact::Kind::Ground, none};
+        const Said high = answer({pair.red, ground}), low = answer({pair.black, ground});
+        const nlohmann::json data{
+            {"state", options_.state}, {"point", options_.tips.front()}, {"lines", {high.data, low.data}}};
+        return say({data, high.text + "\n" + low.text});
+    }
+
+    void require_known_levels() const {
+        const harness::Network& network = question_.harness.networks[question_.network];
+        if (power_ == electrics::Power::Off || advice::has_volts(network)) return;
+        refuse("no-levels", "--state",
+               fmt::format("the levels of bus '{}' ({}) are not known here", network.id, network.kind),
+               "ask for ohms: leave --state out");
+    }
+
     // As the job left it, unless told.
     void take_apart() {
         const bool told = !options_.apart.empty();
@@ -130,8 +164,8 @@ class Answer {
         made_up_ = rehearsal.faults_named(options_.faults);
     }
 
-    int say(const nlohmann::json& data, const std::string& text) {
-        context_.out << (options_.json ? data.dump(2) + "\n" : text);
+    int say(const Said& said) {
+        context_.out << (options_.json ? said.data.dump(2) + "\n" : said.text);
         return Exit::fine;
     }
 
@@ -140,6 +174,7 @@ class Answer {
     Question question_;
     diagnosis::Predictor predictor_;
     Index clip_;
+    electrics::Power power_;
     std::size_t columns_;
     electrics::Apart apart_;
     session::MadeUp made_up_;
@@ -159,12 +194,17 @@ void add_expect(CLI::App& program, Context& context, Chosen& chosen) {
     CLI::App* command = program.add_subcommand("expect", "what would a meter read here?");
     command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
     command
-        ->add_option("--between", options->tips, "two terminals, ground, supply, clip; or one point: H to L")
+        ->add_option("--between", options->tips,
+                     "two terminals, ground, supply, clip; or one point: H to L (volts: each to ground)")
         ->expected(1, 2);
     command->add_option("--apart", options->apart, "parts unmated or unplugged")->delimiter(',');
+    command->add_option("--state", options->state, "off: ohms; awake, asleep: volts, battery on")
+        ->check(CLI::IsMember({"off", "awake", "asleep"}))
+        ->capture_default_str();
     command->add_option("--fault", options->faults, "PART:MODE, with this in it; may be given twice")
         ->allow_extra_args(false);
-    command->add_flag("--table", options->table, "every point: each line to the clip, and H to L");
+    command->add_flag("--table", options->table,
+                      "every point: each line to the clip (volts: to ground), H to L");
     command->add_flag("--netlist", options->netlist, "the circuit of it, for a circuit simulator (SPICE)");
     command->add_option("--network", options->network, "which bus (default: that of the tips)");
     command->add_option("--job", options->job, "weigh with the readings of this job log");

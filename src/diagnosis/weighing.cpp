@@ -46,44 +46,38 @@ struct Weighing::Sums {
 
 Weighing::Weighing(Predictor& predictor, const Evidence& evidence, const harness::Assumptions& rates)
     : predictor_(predictor), evidence_(evidence), rates_(rates), locations_(predictor, evidence.located) {
-    for (std::size_t i = 0; i < evidence.measured.size(); ++i)
-        group_of(evidence.measured[i].situation).measured.push_back(i);
-    for (Group& group : groups_) add_tips(group);
+    for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
+        Group& group = group_of(evidence.measured[i]);
+        const auto tips = possible_tips(evidence.measured[i]);
+        group.measured.push_back(i);
+        group.tips.insert(group.tips.end(), tips.begin(), tips.end());
+        group.begin.push_back(group.tips.size());
+    }
     for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant) {
-        for (const Group& group : groups_)
-            sound_.push_back(predictor_.figures({.variant = variant}, *group.situation, group.tips));
+        for (const Group& group : groups_) sound_.push_back(foresee_all({.variant = variant}, group));
     }
 }
 
-Weighing::Group& Weighing::group_of(const Situation& situation) {
+Weighing::Group& Weighing::group_of(const Measured& measured) {
     for (Group& group : groups_) {
-        if (*group.situation == situation) return group;
+        if (*group.situation == measured.situation && group.power == measured.power()) return group;
     }
-    groups_.push_back({&situation, {}, {}, {}});
+    groups_.push_back({.situation = &measured.situation, .power = measured.power(), .begin = {0}});
     return groups_.back();
 }
 
-void Weighing::add_tips(Group& group) {
-    for (const std::size_t i : group.measured) group.tips.push_back(evidence_.measured[i].tips);
-    for (const std::size_t i : group.measured) {
-        group.look_alike.push_back(group.tips.size());
-        for (const LookAlike& wire : evidence_.measured[i].look_alikes) {
-            Tips tips = evidence_.measured[i].tips;
-            (wire.red ? tips.red : tips.black) = {Contact::Kind::Terminal, wire.terminal};
-            group.tips.push_back(tips);
-        }
-    }
+Weighing::Foresight Weighing::foresee_all(const Explanation& explanation, const Group& group) {
+    return foresee(predictor_, explanation, *group.situation, group.power, group.tips);
 }
 
-const std::vector<Predicted>& Weighing::sound(std::size_t variant, std::size_t group) const {
+const Weighing::Foresight& Weighing::sound(std::size_t variant, std::size_t group) const {
     return sound_[variant * groups_.size() + group];
 }
 
-LookAlikes Weighing::beside(const Group& group, std::size_t reading,
-                            const std::vector<Predicted>& predicted) const {
-    const auto first = predicted.begin() + static_cast<std::ptrdiff_t>(group.look_alike[reading]);
-    const std::size_t count = evidence_.measured[group.measured[reading]].look_alikes.size();
-    return {first, first + static_cast<std::ptrdiff_t>(count)};
+Likelihood Weighing::chance(const Group& group, std::size_t reading, const Foresight& foresight) const {
+    const std::size_t begin = group.begin[reading], end = group.begin[reading + 1];
+    return likelihood(evidence_.measured[group.measured[reading]],
+                      std::span(foresight).subspan(begin, end - begin), rates_);
 }
 
 double Weighing::chance_of_coming_and_going(const Explanation& explanation) const {
@@ -119,19 +113,16 @@ void Weighing::add_readings(const Explanation& explanation, Sums& sums) {
     sums.wrong_wavering.resize(count);
     for (std::size_t g = 0; g < groups_.size(); ++g) {
         const Group& group = groups_[g];
-        const auto predicted = predictor_.figures(explanation, *group.situation, group.tips);
-        const auto& at_rest = sound(explanation.variant, g);
+        const Foresight foresight = foresee_all(explanation, group);
         for (std::size_t k = 0; k < group.measured.size(); ++k) {
             const std::size_t m = group.measured[k];
             const Measured& measured = evidence_.measured[m];
-            const Likelihood faulty =
-                likelihood(measured.observation, predicted[k], rates_, beside(group, k, predicted));
+            const Likelihood faulty = chance(group, k, foresight);
             sums.steady += std::log(faulty.total);
             sums.gross_steady[m] = gross_share(faulty);
             sums.wrong_steady[m] = shares(faulty, faulty.total);
             if (!sums.may_waver) continue;
-            const Likelihood whole =
-                likelihood(measured.observation, at_rest[k], rates_, beside(group, k, at_rest));
+            const Likelihood whole = chance(group, k, sound(explanation.variant, g));
             const Likelihood wavering =
                 mixed(faulty, whole, measured.provoked ? rates_.quiet_when_provoked : rates_.quiet_at_rest);
             sums.wavering += std::log(wavering.total);
@@ -201,14 +192,18 @@ Weight Weighing::of(const Explanation& explanation) {
 
 // Open or closed counts as well as the figure: with both lines cut at different places a meter shows kilohms
 // where either cut alone would show 240 ohm.
-double Weighing::gain(const Observation& seen, const Predicted& predicted, const Predicted& sound) const {
-    const auto better = [&](const Observation& observation) {
-        return std::log(likelihood(observation, predicted, rates_).total /
-                        likelihood(observation, sound, rates_).total);
+double Weighing::gain(const Measured& measured, const Foreseen& foreseen, const Foreseen& sound) const {
+    const auto better = [&](const Measured& shown) {
+        return std::log(likelihood(shown, {&foreseen, 1}, rates_).total /
+                        likelihood(shown, {&sound, 1}, rates_).total);
     };
-    double best = std::max(0.0, better(seen));
-    if (seen.shown == Shown::Ohm && seen.ohm > rates_.buzzer_high_ohm)
-        best = std::max(best, better({.shown = Shown::Open}));
+    double best = std::max(0.0, better(measured));
+    const Observation& seen = measured.observation;
+    if (!measured.volts && seen.shown == Shown::Ohm && seen.ohm > rates_.buzzer_high_ohm) {
+        Measured as_open = measured;
+        as_open.observation = {.shown = Shown::Open};
+        best = std::max(best, better(as_open));
+    }
     return best;
 }
 
@@ -216,10 +211,12 @@ double Weighing::partial_fit(const Explanation& single) {
     double sum = 0;
     for (std::size_t g = 0; g < groups_.size(); ++g) {
         const Group& group = groups_[g];
-        const auto predicted = predictor_.figures(single, *group.situation, group.tips);
-        const auto& whole = sound(single.variant, g);
-        for (std::size_t k = 0; k < group.measured.size(); ++k)
-            sum += gain(evidence_.measured[group.measured[k]].observation, predicted[k], whole[k]);
+        const Foresight foresight = foresee_all(single, group);
+        const Foresight& whole = sound(single.variant, g);
+        for (std::size_t k = 0; k < group.measured.size(); ++k) {
+            const std::size_t own = group.begin[k];
+            sum += gain(evidence_.measured[group.measured[k]], foresight[own], whole[own]);
+        }
     }
     for (const Looked& looked : evidence_.looked) {
         if (looked.faulty && single.faults.front().part == looked.part) sum += 3;

@@ -27,28 +27,31 @@ class Weighing {
     double partial_fit(const Explanation& single);
 
   private:
-    // Readings taken in one situation are predicted in one go, those of the wires beside them as well.
+    // Readings taken in one situation, and all in ohms or all in volts, are foreseen in one go, those of the
+    // wires beside them as well.
     struct Group {
         const Situation* situation;
-        std::vector<std::size_t> measured;
-        std::vector<Tips> tips;  // of the readings, then of their look-alikes
-        std::vector<std::size_t>
-            look_alike;  // by reading of the group: where its look-alikes begin in `tips`
+        electrics::Power power;
+        std::vector<std::size_t> measured{};
+        std::vector<Tips> tips{};          // possible_tips() of each
+        std::vector<std::size_t> begin{};  // by reading of the group: where its own begin, and the end
     };
+    // Of a whole group.
+    using Foresight = std::vector<Foreseen>;
 
     // Everything under "it always shows" and under "it comes and goes".
     struct Sums;
 
-    Group& group_of(const Situation& situation);
-    void add_tips(Group& group);
-    LookAlikes beside(const Group& group, std::size_t reading, const std::vector<Predicted>& predicted) const;
+    Group& group_of(const Measured& measured);
+    Foresight foresee_all(const Explanation& explanation, const Group& group);
+    Likelihood chance(const Group& group, std::size_t reading, const Foresight& foresight) const;
     void add_readings(const Explanation& explanation, Sums& sums);
     void add_scans(const Explanation& explanation, Sums& sums);
     void add_looks(const Explanation& explanation, Sums& sums) const;
     void add_distances(const Explanation& explanation, Sums& sums) const;
     void add_proofs(const Explanation& explanation, Sums& sums) const;
-    double gain(const Observation& seen, const Predicted& predicted, const Predicted& sound) const;
-    const std::vector<Predicted>& sound(std::size_t variant, std::size_t group) const;
+    double gain(const Measured& measured, const Foreseen& foreseen, const Foreseen& sound) const;
+    const Foresight& sound(std::size_t variant, std::size_t group) const;
     double chance_of_coming_and_going(const Explanation& explanation) const;
 
     Predictor& predictor_;
@@ -56,7 +59,7 @@ class Weighing {
     const harness::Assumptions& rates_;
     Locations locations_;
     std::vector<Group> groups_;
-    std::vector<std::vector<Predicted>> sound_;  // by variant, then group: what a sound bus would show
+    std::vector<Foresight> sound_;  // by variant, then group: what a sound bus would show
 };
 
 }  // namespace halfsplit::diagnosis

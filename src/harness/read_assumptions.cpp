@@ -11,7 +11,7 @@ struct Figure {
     double Assumptions::*member;
 };
 
-constexpr std::array<Figure, 39> figures{{{"connector_weight", &Assumptions::connector_weight},
+constexpr std::array<Figure, 42> figures{{{"connector_weight", &Assumptions::connector_weight},
                                           {"plug_weight", &Assumptions::plug_weight},
                                           {"splice_weight", &Assumptions::splice_weight},
                                           {"terminator_weight", &Assumptions::terminator_weight},
@@ -49,7 +49,10 @@ constexpr std::array<Figure, 39> figures{{{"connector_weight", &Assumptions::con
                                           {"repair_fails", &Assumptions::repair_fails},
                                           {"clip_minutes", &Assumptions::clip_minutes},
                                           {"unmate_minutes", &Assumptions::unmate_minutes},
-                                          {"remate_minutes", &Assumptions::remate_minutes}}};
+                                          {"remate_minutes", &Assumptions::remate_minutes},
+                                          {"power_on_minutes", &Assumptions::power_on_minutes},
+                                          {"power_off_minutes", &Assumptions::power_off_minutes},
+                                          {"sleep_minutes", &Assumptions::sleep_minutes}}};
 
 }  // namespace
 

@@ -96,19 +96,7 @@ class Fold {
                (amend != nullptr && changes_evidence(*amend->event));
     }
 
-    CircuitState circuit() const {
-        CircuitState circuit;
-        circuit.apart = state_.apart;
-        std::sort(circuit.apart.begin(), circuit.apart.end());
-        circuit.reseated = state_.reseated;
-        std::sort(circuit.reseated.begin(), circuit.reseated.end());
-        circuit.repairs = state_.repairs.size();
-        if (state_.safe_state) {
-            circuit.battery_off = state_.safe_state->battery_off;
-            circuit.bus_asleep = state_.safe_state->bus_asleep;
-        }
-        return circuit;
-    }
+    CircuitState circuit() const { return circuit_now(state_); }
 
     void apply(const Opened& opened) {
         if (sequence_ == 1) state_.opened = opened;
@@ -118,7 +106,10 @@ class Fold {
         state_.safe_state = safe_state;
         state_.safe_state_at = sequence_;
     }
-    void apply(const Answers& answers) { state_.scans.push_back({sequence_, answers, circuit()}); }
+    void apply(const Answers& answers) {
+        state_.scans.push_back({sequence_, answers, {}});
+        state_.scans.back().state = circuit();
+    }
     void apply(const Reading& reading) { state_.readings.push_back({sequence_, time_, reading, circuit()}); }
     void apply(const Distance& distance) { state_.distances.push_back({sequence_, distance, circuit()}); }
     void apply(const Seen& seen) { state_.seen.push_back({sequence_, seen, state_.repairs.size()}); }
@@ -169,6 +160,22 @@ class Fold {
 };
 
 }  // namespace
+
+CircuitState circuit_now(const State& state) {
+    CircuitState circuit;
+    circuit.apart = state.apart;
+    std::sort(circuit.apart.begin(), circuit.apart.end());
+    circuit.reseated = state.reseated;
+    std::sort(circuit.reseated.begin(), circuit.reseated.end());
+    circuit.repairs = state.repairs.size();
+    if (!state.safe_state || !state.safe_state_at) return circuit;
+    const bool scanned_since = !state.scans.empty() && state.scans.back().sequence > *state.safe_state_at;
+    const bool proved_since = state.verified_at && *state.verified_at > *state.safe_state_at;
+    if (scanned_since || proved_since) return circuit;
+    circuit.battery_off = state.safe_state->battery_off;
+    circuit.bus_asleep = state.safe_state->bus_asleep;
+    return circuit;
+}
 
 State replay(const std::vector<Record>& records) {
     return Fold(records).run();

@@ -12,8 +12,9 @@
 namespace halfsplit::report {
 
 using advice::ExpectedOutcome;
-using advice::OhmRange;
+using advice::FigureRange;
 using advice::Spot;
+using electrics::Power;
 
 namespace {
 
@@ -24,13 +25,15 @@ constexpr std::size_t fewest_named = 2;
 constexpr double hardly_any = 0.001;
 constexpr std::size_t indent = 4;
 
-std::string ohm_words(double ohm) {
-    return std::isnan(ohm) ? "not there" : format_ohm(ohm);
+std::string figure_words(double figure, Power power) {
+    if (std::isnan(figure)) return "not there";
+    if (power == Power::Off) return format_ohm(figure);
+    return std::isinf(figure) ? "floats: anything" : format_volt(figure);
 }
 
-std::string range_words(const OhmRange& range) {
-    const std::string low = ohm_words(range.low);
-    const std::string high = ohm_words(range.high);
+std::string range_words(const FigureRange& range, Power power) {
+    const std::string low = figure_words(range.low, power);
+    const std::string high = figure_words(range.high, power);
     return low == high ? low : low + " to " + high;
 }
 
@@ -59,17 +62,27 @@ std::string listed(const Items& items, std::size_t most, std::string_view what, 
     return text;
 }
 
-void add_tips(const Spot& red, const Spot& black, const std::vector<std::string>& apart, Page& page) {
+std::string_view state_words(Power power) {
+    return power == Power::Awake ? "battery on, bus awake, no module talking" : "battery on, bus asleep";
+}
+
+void add_tips(const Spot& red, const Spot& black, const std::vector<std::string>& apart, Power power,
+              Page& page) {
+    if (power != Power::Off) page.labelled("volts", std::string(state_words(power)), 0, label_width);
     page.labelled("red", spot_words(red), 0, label_width);
     page.labelled("black", spot_words(black), 0, label_width);
     page.labelled("apart", apart.empty() ? "nothing" : join_words(apart), 0, label_width);
 }
 
-void add_safety(const std::vector<std::string>& cautions, Page& page) {
+void add_safety(const std::vector<std::string>& cautions, Power power, Page& page) {
     page.labelled(
         "safe",
-        "Ohms on a dead bus only: ignition off, bus asleep, battery off, the maker's waiting time over.", 0,
-        label_width);
+        power == Power::Off
+            ? "Ohms on a dead bus only: ignition off, bus asleep, battery off, the maker's waiting "
+              "time over."
+            : "A live circuit: the maker's procedure for measuring under power and local rules come "
+              "first. Insulated tips, one hand, nothing bridged, no meter on an airbag igniter.",
+        0, label_width);
     for (const std::string& caution : cautions) page.labelled("!", caution, 0, label_width);
 }
 
@@ -101,63 +114,72 @@ void add_outcomes(const std::vector<ExpectedOutcome>& outcomes, Page& page) {
     if (!rare.empty()) page.paragraph(fmt::format("under 0.1 % each: {}", join(rare, "; ")));
 }
 
+// The unit stands in the heading; kilo and mega stay.
+std::string cell(double figure, bool told, Power power) {
+    std::string words = std::isnan(figure)                          ? "-"
+                        : std::isinf(figure) && power != Power::Off ? "floats"
+                        : power == Power::Off                       ? format_ohm(figure)
+                                                                    : format_volt(figure);
+    for (const std::string_view unit : {" ohm", "ohm", " V"}) {
+        if (words.ends_with(unit)) words.resize(words.size() - unit.size());
+    }
+    return words + (told ? "*" : " ");
+}
+
 }  // namespace
 
 std::string expectation_text(const advice::Expectation& expectation, const std::string& basis,
                              std::size_t columns) {
     Page page(columns);
-    add_tips(expectation.red, expectation.black, expectation.apart, page);
-    page.labelled("sound", range_words(expectation.sound), 0, label_width);
+    add_tips(expectation.red, expectation.black, expectation.apart, expectation.power, page);
+    page.labelled("sound", range_words(expectation.sound, expectation.power), 0, label_width);
     page.heading(fmt::format("WHAT IT WOULD TELL, {}", basis));
     add_outcomes(expectation.outcomes, page);
     page.paragraph(expectation.outcomes.size() > 1
                        ? "What stands under one figure stays together: this reading cannot tell it apart."
                        : "This reading tells nothing apart.");
     page.heading("BEFORE THE METER");
-    add_safety(expectation.cautions, page);
+    add_safety(expectation.cautions, expectation.power, page);
     return page.text();
 }
 
 std::string fault_expectation_text(const advice::FaultExpectation& expectation, const std::string& fault,
                                    std::size_t columns) {
     Page page(columns);
-    add_tips(expectation.red, expectation.black, expectation.apart, page);
-    page.labelled("sound", ohm_words(expectation.sound), 0, label_width);
+    add_tips(expectation.red, expectation.black, expectation.apart, expectation.power, page);
+    page.labelled("sound", figure_words(expectation.sound, expectation.power), 0, label_width);
     page.labelled("here", expectation.variant, 0, label_width);
     page.heading(fault);
     for (const advice::FaultReading& reading : expectation.readings) {
         const std::string of =
             reading.fault_ohm > 0 ? fmt::format(" (fault of {})", format_ohm(reading.fault_ohm)) : "";
         page.labelled("reads",
-                      ohm_words(reading.shows) + of +
+                      figure_words(reading.shows, expectation.power) + of +
                           (reading.told ? ", told from a sound bus" : ", cannot be told from a sound bus"),
                       0, label_width);
     }
     page.heading("BEFORE THE METER");
-    add_safety(expectation.cautions, page);
+    add_safety(expectation.cautions, expectation.power, page);
     return page.text();
 }
 
 std::string point_table_text(const advice::PointTable& table, const std::string& fault, std::size_t columns) {
     const std::size_t width = std::max<std::size_t>(columns, 30);
+    const bool in_volts = table.power != Power::Off;
+    const std::string where =
+        fmt::format("at every point, {}{}; {}.", fault.empty() ? "sound bus" : "with " + fault,
+                    table.variant.empty() ? "" : " (" + table.variant + ")",
+                    table.apart.empty() ? "nothing apart" : "apart: " + join_words(table.apart));
     std::string text =
-        wrap(fmt::format(
-                 "Ohms at every point, {}{}; {}. Clip at {}.", fault.empty() ? "sound bus" : "with " + fault,
-                 table.variant.empty() ? "" : " (" + table.variant + ")",
-                 table.apart.empty() ? "nothing apart" : "apart: " + join_words(table.apart), table.clip),
+        wrap(in_volts ? fmt::format("Volts {} {}: {}.", where, "Against ground", state_words(table.power))
+                      : fmt::format("Ohms {} Clip at {}.", where, table.clip),
              width) +
         "\n\n";
     std::size_t names = 5;
     for (const advice::PointRow& row : table.rows) names = std::max(names, display_width(row.point));
     names = std::min(names, width > 40 ? width - 30 : 14);
-    const auto cell = [](double ohm, bool told) {
-        std::string words = std::isnan(ohm) ? "-" : format_ohm(ohm);
-        // The unit stands in the heading; kilo and mega stay.
-        if (words.ends_with(" ohm")) words.resize(words.size() - 4);
-        if (words.ends_with("ohm")) words.resize(words.size() - 3);
-        return words + (told ? "*" : " ");
-    };
-    text += fmt::format("{:<{}}{:>8} {:>8} {:>8}\n", "point", names, "H-clip ", "L-clip ", "H to L");
+    text += fmt::format("{:<{}}{:>8} {:>8} {:>8}\n", "point", names, in_volts ? "H " : "H-clip ",
+                        in_volts ? "L " : "L-clip ", "H to L");
     for (const advice::PointRow& row : table.rows) {
         std::string name = row.point;
         // A name too long for its column has a line of its own.
@@ -165,8 +187,9 @@ std::string point_table_text(const advice::PointTable& table, const std::string&
             text += name + "\n";
             name.clear();
         }
-        text += fmt::format("{:<{}}{:>8} {:>8} {:>8}", name, names, cell(row.h_to_clip, row.h_told),
-                            cell(row.l_to_clip, row.l_told), cell(row.h_to_l, row.across_told));
+        text +=
+            fmt::format("{:<{}}{:>8} {:>8} {:>8}", name, names, cell(row.h, row.h_told, table.power),
+                        cell(row.l, row.l_told, table.power), cell(row.h_to_l, row.across_told, table.power));
         while (text.ends_with(' ')) text.pop_back();
         text += "\n";
     }

@@ -94,7 +94,27 @@ void add_walk(const std::string& place, double minutes, const std::vector<advice
     }
 }
 
+// What is on while volts are read; the words are the same whether it has to be switched on or is on already.
+constexpr std::string_view awake_words = "battery on, ignition on, bus awake";
+constexpr std::string_view asleep_words = "battery on, ignition off, bus asleep (left alone until it sleeps)";
+constexpr std::string_view live_care =
+    "Live circuit: the maker's procedure for connecting the battery and for measuring under power comes "
+    "first, "
+    "and local rules. Insulated tips, one hand, nothing bridged, no meter on an airbag igniter; high voltage "
+    "(orange) only by qualified people.";
+
+void add_power(const Recommendation& advice, Sheet& sheet) {
+    if (advice.quantity != "volt") return;
+    std::string text(advice.bus == "awake" ? awake_words : asleep_words);
+    for (const advice::Preparation& first : advice.prepare) {
+        if (first.step != "wake" && first.step != "sleep") continue;
+        text += fmt::format("; {} with battery off and waiting again", format_minutes(first.minutes));
+    }
+    sheet.add("power", text, true);
+}
+
 void add_preparation(const advice::Preparation& first, Sheet& sheet) {
+    if (first.spot.name.empty()) return;  // the battery: see add_power
     add_walk(first.travel_to, first.travel_minutes, first.covers, sheet);
     if (first.step == "clip") {
         sheet.add("re-clip", fmt::format("the lead to {}", terminal_words(first.spot)), true);
@@ -110,7 +130,9 @@ void add_preparation(const advice::Preparation& first, Sheet& sheet) {
 }
 
 void add_way(const Recommendation& advice, Sheet& sheet) {
+    if (advice.quantity == "volt") sheet.add("CARE", std::string(live_care));
     for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
+    add_power(advice, sheet);
     for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
     add_walk(advice.travel_to, advice.travel_minutes, advice.covers, sheet);
 }
@@ -157,6 +179,7 @@ void add_alternatives(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Alternative& other : advice.alternatives) {
         std::string what =
             other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
+        if (other.quantity == "volt") what += ", volts";
         if (!other.prepare.empty()) what.insert(0, other.prepare + ", then ");
         sheet.add("or", other.more_minutes < 0.5
                             ? what + ": as good"
@@ -236,7 +259,13 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
         case Action::Read:
             add_way(advice, sheet);
             add_lead("probe", advice.red, sheet);
-            if (advice.black.clip) {
+            if (advice.quantity == "volt" && advice.black.name == "ground") {
+                sheet.add(
+                    "other",
+                    "any good ground near by" +
+                        (advice.black.part_name.empty() ? "" : "; at the socket " + advice.black.part_name),
+                    true);
+            } else if (advice.black.clip) {
                 sheet.add("clip", terminal_words(advice.black));
             } else if (advice.black.part == advice.red.part && advice.black.half == advice.red.half) {
                 sheet.add("other",
@@ -339,7 +368,8 @@ std::string prompt_text(const Recommendation& advice) {
         case Action::SafeState:
             return "y 10 (minutes waited), or n";
         case Action::Read:
-            return lead(advice.red) + " to " + lead(advice.black);
+            return lead(advice.red) + " to " + lead(advice.black) +
+                   (advice.quantity == "volt" ? ", volts" : "");
         case Action::Look:
             return "look at " + advice.target.part;
         case Action::Repair:

@@ -7,6 +7,7 @@
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/diagnosis/silence.hpp"
+#include "halfsplit/diagnosis/volts.hpp"
 #include "halfsplit/job/event_json.hpp"
 #include "halfsplit/job/implied.hpp"
 #include "halfsplit/job/state.hpp"
@@ -48,6 +49,12 @@ double displayed(double ohm) {
     if (!(ohm < diagnosis::meter_limit_ohm)) return std::numeric_limits<double>::infinity();
     const double step = ohm < 100 ? 0.1 : std::pow(10.0, std::floor(std::log10(ohm)) - 2);
     return std::round(ohm / step) * step;
+}
+
+// What a voltmeter's display makes of it: hundredths. Its own 10 Mohm draw a floating line to 0 V.
+double displayed_volt(double volt) {
+    const double shown = std::round(volt * 100) / 100;
+    return std::isnan(volt) || shown == 0 ? 0 : shown;
 }
 
 job::RepairAction mending(diagnosis::Mode mode) {
@@ -147,7 +154,26 @@ class Player {
         return answers;
     }
 
+    // On a bus at rest: nobody talks in a rehearsal.
+    job::Reading read_volts(const Recommendation& advice) {
+        job::Reading reading{
+            .red = advice.red.name, .black = advice.black.name, .quantity = job::Quantity::Volt};
+        const auto red = advice::contact_named(harness_, reading.red);
+        const auto black = advice::contact_named(harness_, reading.black);
+        const auto predicted = diagnosis::predict_volts(predictor_, explanation_, situation_,
+                                                        {{*red, *black}}, advice.bus == "awake");
+        const auto volt = at_rest(predicted.front());
+        if (!volt) {
+            reading.outcome = job::Outcome::CouldNotReach;
+            return reading;
+        }
+        const bool slipped = slips_ > 0 && dice_.roll() < slips_;
+        reading.value = slipped ? 0 : displayed_volt(*volt);
+        return reading;
+    }
+
     job::Reading read(const Recommendation& advice) {
+        if (advice.quantity == "volt") return read_volts(advice);
         job::Reading reading{.red = advice.red.name, .black = advice.black.name};
         const auto red = advice::contact_named(harness_, reading.red);
         const auto black = advice::contact_named(harness_, reading.black);

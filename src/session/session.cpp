@@ -190,15 +190,20 @@ job::Event Session::parse(const std::vector<std::string>& words) {
                       std::find(full_events.begin(), full_events.end(), words.front()) == full_events.end();
     const bool verdict = !words.empty() &&
                          (words.front() == "faulty" || words.front() == "sound" || words.front() == "unsure");
+    // A reading in full may be the one that was asked for as well; what was not asked for yet need not be.
+    const bool asked = !words.empty() && words.front() == "reading" && state_.recommended.has_value();
     return job::parse_event(words, work_->harness, state_,
-                            bare || verdict ? expectation() : job::Expectation{});
+                            bare || verdict || asked ? expectation() : job::Expectation{});
 }
 
 job::Expectation Session::expectation() {
     const advice::Recommendation& next = advise();
     switch (next.action) {
         case advice::Action::Read:
-            return {next.red.name, next.black.name, "", next.move_loom};
+            return {.red = next.red.name,
+                    .black = next.black.name,
+                    .quantity = next.quantity == "volt" ? job::Quantity::Volt : job::Quantity::Ohm,
+                    .moved = next.move_loom};
         case advice::Action::Look:
         case advice::Action::Repair:
             return {"", "", next.target.part};

@@ -91,7 +91,7 @@ TEST_CASE("going to another arrangement takes the walk there, the step, and the 
     const auto all = bench.arrange();
     const Index terminator = find_part(bench.harness, "T1");
     const auto off = static_cast<std::size_t>(&unplugged(all, terminator) - all.data());
-    Whereabouts whereabouts(bench.costs.workshop(), all);
+    Whereabouts whereabouts(bench.costs.workshop(), all, bench.harness.assumptions);
     const std::size_t driver = find_place(bench.harness, "driver"), rear = find_place(bench.harness, "rear");
     const std::size_t here = whereabouts.reading({driver, 0, 1}, 0).place;
     const std::size_t here_then = whereabouts.reading({driver, 0, 1}, off).place;

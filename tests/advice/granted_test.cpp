@@ -36,6 +36,27 @@ TEST_CASE("another reading, or one that could not be reached, grants nothing") {
     CHECK(granted(unplug_first(), job::Remark{"tea"}).empty());
 }
 
+TEST_CASE("whoever gives the volts that were asked for has connected the battery; ohms grant no such thing") {
+    Recommendation advice = unplug_first();
+    advice.quantity = "volt";
+    advice.bus = "awake";
+    advice.prepare.front() = {};
+    advice.prepare.front().step = "wake";
+    job::Reading volts = reading("X1.a:4");
+    volts.quantity = job::Quantity::Volt;
+    const auto events = granted(advice, volts);
+    REQUIRE(events.size() == 1);
+    CHECK(std::get<job::SafeState>(events.front()) == job::SafeState{});
+    CHECK(granted(advice, reading("X1.a:4")).empty());
+    volts.outcome = job::Outcome::CouldNotReach;
+    CHECK(granted(advice, volts).empty());
+    advice.prepare.front().step = "sleep";
+    volts.outcome = job::Outcome::NotSure;
+    const auto asleep = granted(advice, volts);
+    REQUIRE(asleep.size() == 1);
+    CHECK(std::get<job::SafeState>(asleep.front()) == job::SafeState{true, true, false, 0});
+}
+
 TEST_CASE("whoever proves a repair has plugged everything in") {
     Recommendation advice = unplug_first();
     advice.action = Action::Verify;

@@ -9,6 +9,7 @@
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/harnesses.hpp"
 
 #include <filesystem>
 #include <set>
@@ -113,6 +114,46 @@ TEST_CASE("what expect says as data holds to its schema, in each of its forms") 
     REQUIRE(expect({"--table"})["points"].size() == 12);
     const json two = expect({"--table", "--fault", "X1:apart", "--fault", "W1:joint-h"});
     REQUIRE(two["fault"] == "X1:apart and W1:joint-h");
+}
+
+TEST_CASE("in volts expect says the same by its schema, and a point alone is both its lines") {
+    Bench bench;
+    const auto expect = [&](std::vector<std::string> words) {
+        words.insert(words.begin(), {"expect", "small.json", "--json", "--state"});
+        json output = bench.output(words);
+        require_valid(output, "expect");
+        return output;
+    };
+    const json high = expect({"awake", "--between", "DS:6", "ground"});
+    REQUIRE(high["state"] == "awake");
+    REQUIRE(high["outcomes"].size() == 3);
+    REQUIRE(high["sound"]["low_volt"] == 2.5);
+    const json point = expect({"asleep", "--between", "DS:6/14"});
+    REQUIRE(point["lines"].size() == 2);
+    REQUIRE(point["lines"][1]["red"] == "DS:14");
+    const json fault = expect({"asleep", "--between", "DS:6/14", "--fault", "W4:supply-l"});
+    REQUIRE(fault["lines"][0]["readings"][0]["told"] == true);
+    REQUIRE(fault["lines"][0]["readings"][0]["volt"].get<double>() > 12);
+    const json table = expect({"awake", "--table", "--fault", "W4:ground-h", "--apart", "M1"});
+    REQUIRE(table["points"].size() == 12);
+    // Beyond M1 nothing but a terminator is left.
+    bool floats = false;
+    for (const json& row : table["points"]) floats = floats || row["h_to_ground_volt"] == "floating";
+    REQUIRE(floats);
+}
+
+TEST_CASE("advice to read volts holds to its schema, taken or not") {
+    Bench bench;
+    bench.files.put("away.json", test::socket_away_json());
+    bench.run({"note", "away.json", "--job", "v.job", "intake", "complaint=dead"});
+    bench.run({"note", "away.json", "--job", "v.job", "answers", "none"});
+    const json advice = bench.output({"next", "away.json", "--job", "v.job", "--json"});
+    require_valid(advice, "next");
+    REQUIRE(advice["quantity"] == "volt");
+    REQUIRE(advice["bus"] == "awake");
+    REQUIRE(bench.run({"note", "away.json", "--job", "v.job", "12.4"}) == cli::Exit::fine);
+    require_valid(bench.output({"next", "away.json", "--job", "v.job", "--json"}), "next");
+    require_valid(bench.output({"review", "v.job", "--json"}), "review");
 }
 
 TEST_CASE("expect weighs with a job and leaves it as it is") {

@@ -15,6 +15,7 @@
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/harnesses.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -103,6 +104,7 @@ class Stage {
                 files_.put(fs::path(path).filename(), test::read_file(path));
             }
         }
+        files_.put("socket_away.json", test::socket_away_json());
     }
 
     Step run(const Step& step) {

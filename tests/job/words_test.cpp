@@ -129,6 +129,45 @@ TEST_CASE("voltages beyond a low-voltage vehicle are refused with a warning") {
     }
 }
 
+TEST_CASE("where volts are awaited a bare figure is volts, and what belongs to ohms is refused") {
+    Expectation volts = at_x1;
+    volts.black = "ground";
+    volts.quantity = Quantity::Volt;
+    CHECK(parse_as<Reading>("2.5", volts) ==
+          Reading{"X1.a:4", "ground", Quantity::Volt, Outcome::Value, 2.5, false});
+    CHECK(parse_as<Reading>("-0.05", volts).value == -0.05);
+    CHECK(parse_as<Reading>("12.4 V", volts).value == 12.4);
+    CHECK(parse_as<Reading>("?", volts).outcome == Outcome::NotSure);
+    CHECK(parse_as<Reading>("?", volts).quantity == Quantity::Volt);
+    CHECK(parse_as<Reading>("-", volts).outcome == Outcome::CouldNotReach);
+    for (const char* word : {"o", "c", "OL", "2,5"}) {
+        INFO(word);
+        CHECK(refusal(word, volts).id == "event-value");
+    }
+    CHECK(refusal("99", volts).id == "event-high-voltage");
+    // Whoever names the unit means it.
+    CHECK(parse_as<Reading>("60 ohm", volts).quantity == Quantity::Ohm);
+}
+
+TEST_CASE("volts are refused while the job says that the battery is off, unless they were asked for") {
+    State dead = fresh();
+    dead.safe_state = SafeState{true, true, true, 10};
+    dead.safe_state_at = 2;
+    const Finding finding = refusal("reading X1.a:4 ground 2.5V", no_expectation, dead);
+    CHECK(finding.id == "event-dead-bus");
+    CHECK(finding.next_step.find("safe ignition=on bus=awake battery=on") != std::string::npos);
+    CHECK(refusal("2.5V", at_x1, dead).id == "event-dead-bus");
+    CHECK(parse_as<Reading>("0.4", at_x1, dead).value == 0.4);
+    Expectation volts{"X1.a:4", "ground", ""};
+    volts.quantity = Quantity::Volt;
+    CHECK(parse_as<Reading>("2.5", volts, dead).value == 2.5);
+    CHECK(parse_as<Reading>("reading X1.a:4 ground 2.5V", volts, dead).value == 2.5);
+    CHECK(refusal("reading X1.a:5 ground 2.5V", volts, dead).id == "event-dead-bus");
+    // A scan since then had the bus awake.
+    dead.scans.push_back({3, {}, {}});
+    CHECK(parse_as<Reading>("reading X1.a:4 ground 2.5V", no_expectation, dead).value == 2.5);
+}
+
 TEST_CASE("ohms are refused while the job says that the battery is connected") {
     State live = fresh();
     live.safe_state = SafeState{true, true, false, 0};

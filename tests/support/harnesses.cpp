@@ -19,6 +19,22 @@ harness::Harness harness_from(const std::string& path) {
     return harness_from_text(read_file(path));
 }
 
+std::string socket_away_json() {
+    std::string text = read_file("tests/data/small_chain.json");
+    const auto replace = [&text](const std::string& old, const std::string& by) {
+        const auto at = text.find(old);
+        if (at == std::string::npos) throw std::runtime_error("the small chain has no " + old);
+        text.replace(at, old.size(), by);
+    };
+    replace(R"("title": "Small chain")", R"("title": "Socket away")");
+    replace(R"({ "id": "driver",)", R"({ "id": "cab", "name": "cab" }, { "id": "driver",)");
+    replace(R"("access": { "place": "driver", "probe_minutes": 0.5 })",
+            R"("access": { "place": "cab", "probe_minutes": 0.5 })");
+    replace(R"("id": "S1", "network": "main", "access": { "place": "driver", "covers": ["kick"] })",
+            R"("id": "S1", "network": "main", "access": { "place": "driver" })");
+    return text;
+}
+
 diagnosis::Contact contact(const harness::Harness& harness, const std::string& name) {
     const auto found = advice::contact_named(harness, name);
     if (!found) throw std::runtime_error("no terminal " + name);

@@ -26,8 +26,12 @@ std::vector<diagnosis::LookAlike> look_alikes(const harness::Harness& harness, c
 // the pins tried counted in.
 harness::Assumptions rates(const harness::Harness& harness, const job::State& state);
 
-// Readings that tell nothing (not sure, could not reach, volts) are left out; so is what the harness does not
-// know.
+// Whether the levels of the bus are known: those of ISO 11898-2 and the J1939 kinds that rest on it. On any
+// other bus volts are recorded, and count for nothing.
+bool has_volts(const harness::Network& network);
+
+// Readings that tell nothing (not sure, could not reach, volts on a dead bus) are left out; so is what the
+// harness does not know. Volts count with the battery on and the bus asleep or awake as the job had it then.
 diagnosis::Evidence evidence(const harness::Harness& harness, harness::Index network,
                              const job::State& state);
 

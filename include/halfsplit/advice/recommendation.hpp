@@ -48,15 +48,17 @@ struct CoverStep {
     std::vector<std::string> cautions;
 };
 
-// What has to be arranged before a reading: a part unplugged or plugged in again, or the clip moved.
+// What has to be arranged before a reading: a part unplugged or plugged in again, the clip moved, the battery
+// connected for volts.
 struct Preparation {
-    std::string step;       // "unplug", "plug", "clip"
-    Spot spot;              // the part, or the terminal of line H that the clip goes to
+    std::string step;       // "unplug", "plug", "clip", "wake", "sleep", "power-off"
+    Spot spot;              // the part, or the terminal of line H that the clip goes to; else empty
     std::string point;      // clip: the point
     std::string travel_to;  // as in Recommendation
     double travel_minutes = 0;
     std::vector<CoverStep> covers;
-    double minutes = 0;  // of the step itself; of unplugging, plugging in again included
+    double minutes = 0;  // of the step itself; of unplugging, plugging in again included; of connecting the
+                         // battery, taking it off and waiting again included
 };
 
 struct PartChance {
@@ -67,7 +69,8 @@ struct PartChance {
 struct Forecast {
     std::string
         shows;  // "about 0.3 ohm", "about 240 ohm", "open (OL)"; of a look: "it is the fault", "it is not"
-    double low_ohm = 0, high_ohm = 0;  // infinity: OL; both 0 for a look
+    double low_ohm = 0, high_ohm = 0;    // infinity: OL; both 0 for a look, and for volts
+    double low_volt = 0, high_volt = 0;  // of a reading in volts, while no module talks
     double chance = 0;
     double minutes_left = 0;          // expected, after this outcome
     std::size_t suspects_left = 0;    // parts with a chance of 1 % or more
@@ -77,7 +80,8 @@ struct Forecast {
 struct Alternative {
     Action action = Action::Read;
     std::string red, black, part;
-    std::string prepare;  // "unplug T1", "plug X4 in", "clip to X4.b:1/2", or empty
+    std::string quantity = "ohm";  // or "volt"
+    std::string prepare;  // "unplug T1", "battery off, clip to X4.b:1/2", "battery on, bus awake", or empty
     double expected_minutes = 0;
     double more_minutes = 0;  // than the recommendation
 };
@@ -113,6 +117,8 @@ struct LocatedView {
 struct Recommendation {
     Action action = Action::Intake;
     Spot red, black;                   // Read
+    std::string quantity = "ohm";      // Read: or "volt"
+    std::string bus;                   // Read in volts: "awake" or "asleep"
     Spot target;                       // Look, Repair
     bool recheck = false;              // Read: the same reading was taken before
     std::vector<Preparation> prepare;  // Read: to do first, in order

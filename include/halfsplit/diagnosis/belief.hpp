@@ -8,7 +8,7 @@
 
 #include "halfsplit/diagnosis/explanation.hpp"
 #include "halfsplit/diagnosis/location.hpp"
-#include "halfsplit/diagnosis/meter.hpp"
+#include "halfsplit/diagnosis/measured.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/diagnosis/silence.hpp"
 
@@ -17,21 +17,6 @@
 #include <vector>
 
 namespace halfsplit::diagnosis {
-
-// A wire of the same colours that a tip may have been on by mistake.
-struct LookAlike {
-    bool red = false;  // the red tip, or the black one
-    harness::Index terminal = harness::none;
-};
-
-struct Measured {
-    std::uint64_t sequence = 0;  // record of the job it came from
-    Tips tips;
-    Observation observation;
-    Situation situation;
-    bool provoked = false;  // while the loom was moved, or wet
-    std::vector<LookAlike> look_alikes{};
-};
 
 struct Looked {
     std::uint64_t sequence = 0;

@@ -16,6 +16,8 @@ struct CircuitState {
     std::vector<std::string> apart;     // part ids, sorted
     std::vector<std::string> reseated;  // had been apart and are together again; sorted
     std::size_t repairs = 0;            // how many of State::repairs had been done
+    // As told last; a scan, or the proof of a repair, since then had the battery on and the bus awake.
+    // Nothing told: on and awake.
     bool battery_off = false;
     bool bus_asleep = false;
     bool operator==(const CircuitState&) const = default;
@@ -80,6 +82,9 @@ struct State {
     Sequence last = 0;  // number of the last record
     double minutes_spent = 0;
 };
+
+// The state of the circuit that a reading taken now would be in.
+CircuitState circuit_now(const State& state);
 
 // Applies undo and amend first, then folds in order; linear in the records (but for the copies of `apart`).
 //   undo      the target no longer counts, nor do the records it implied (those that follow it directly,

@@ -17,12 +17,14 @@ namespace halfsplit::job {
 struct Expectation {
     std::string red, black;
     std::string part;
+    // Volt: a bare figure is volts, and the battery is connected for it, whatever the job says now.
+    Quantity quantity = Quantity::Ohm;
     bool moved = false;  // the reading is to be taken while the loom is moved
 };
 
 // One event from words. The grammar, one line each:
 //   0.4 | 3.1k | OL | o | c | ? | -          the awaited reading: ohms, open, closed (beep), not sure, could
-//                                            not reach
+//                                            not reach; where volts are awaited, 2.5 is volts
 //   reading A B VALUE [moved] [wet]          two terminals, or one and ground | supply | clip
 //   reading A B 2.5V                         volts; VALUE may also be spelled open | closed
 //   distance capacitance|ohms|loop FROM TO [h|l|hl] FIRST SECOND
@@ -54,6 +56,7 @@ struct Expectation {
 //   event-not-possible     understood, but it cannot be so: a splice unplugged, an undo of nothing
 //   event-nothing-awaited  a bare value or verdict without an expectation
 //   event-live-bus         ohms while the job says that the battery is connected
+//   event-dead-bus         volts while it says that the battery is off
 //   event-high-voltage     more than most_volts
 Event parse_event(const std::vector<std::string>& words, const harness::Harness& harness, const State& state,
                   const Expectation& expectation);

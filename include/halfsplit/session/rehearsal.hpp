@@ -25,7 +25,7 @@ struct MadeUp {
 
 struct PlayOptions {
     std::uint64_t seed = 1;
-    double slips = 0;              // chance that a probe reads OL, 0 to 1
+    double slips = 0;              // chance that a probe reads OL, in volts 0 V; 0 to 1
     bool to_the_end = true;        // false: stop when every faulty part has been laid bare
     std::size_t most_steps = 400;  // give up after as many
 };

@@ -22,7 +22,7 @@ bool any_doubted(const diagnosis::Belief& belief) {
 bool same_reading(const diagnosis::Measured& a, const diagnosis::Measured& b) {
     const bool same_way = a.tips == b.tips;
     const bool other_way = a.tips.red == b.tips.black && a.tips.black == b.tips.red;
-    return (same_way || other_way) && a.situation == b.situation;
+    return (same_way || other_way) && a.situation == b.situation && a.power() == b.power();
 }
 
 job::Sequence reread_of(const diagnosis::Measured& doubted, const diagnosis::Evidence& evidence,

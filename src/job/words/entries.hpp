@@ -17,6 +17,7 @@ struct Context {
     const State& state;
     Expectation expectation;
     bool live_bus = false;           // the job says so
+    bool dead_bus = false;           // the job says so
     std::vector<std::string> apart;  // parts unplugged when what is entered happened
     bool amending = false;           // the entry takes an earlier record's place
 };

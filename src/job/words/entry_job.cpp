@@ -50,13 +50,16 @@ void require_not_amending(const Input& input, const Context& context, const std:
 
 // In an amend, a bare value is for the same reading again, and a bare verdict for the same part.
 Context context_of(Sequence target, const Context& context) {
-    Context inner{context.harness, context.state, {}, context.live_bus, context.apart, true};
+    Context inner{context.harness,  context.state, {},  context.live_bus,
+                  context.dead_bus, context.apart, true};
     for (const TakenReading& taken : context.state.readings) {
         if (taken.sequence != target) continue;
         inner.expectation.red = taken.reading.red;
         inner.expectation.black = taken.reading.black;
-        // The bus may be live again by now; what counts is how it was then.
+        inner.expectation.quantity = taken.reading.quantity;
+        // The bus may be live again by now, or dead; what counts is how it was then.
         if (taken.state.battery_off) inner.live_bus = false;
+        inner.dead_bus = taken.state.battery_off;
     }
     for (const TakenDistance& taken : context.state.distances) {
         if (taken.sequence != target) continue;

@@ -13,24 +13,40 @@ namespace {
 
 using harness::Index;
 
+bool measured(const Reading& reading) {
+    return reading.outcome == Outcome::Value || reading.outcome == Outcome::Closed ||
+           reading.outcome == Outcome::Open;
+}
+
 void require_dead_bus(const Input& input, const Context& context, const Reading& reading) {
-    const bool measured = reading.outcome == Outcome::Value || reading.outcome == Outcome::Closed ||
-                          reading.outcome == Outcome::Open;
-    if (!context.live_bus || reading.quantity != Quantity::Ohm || !measured) return;
+    if (!context.live_bus || reading.quantity != Quantity::Ohm || !measured(reading)) return;
     input.refuse_last({"event-live-bus",
                        "the job says that the battery is connected, and ohms on a live bus mean nothing",
                        "a reading taken with the battery off and the maker's waiting time over", "",
                        "Make it safe, then type: safe ignition=off bus=asleep battery=off waited=10"});
 }
 
-Body read_between(Input& input, const Context& context, const std::string& red, const std::string& black,
-                  bool moved = false) {
-    Reading reading;
-    reading.red = red;
-    reading.black = black;
-    reading.moved = moved;
+// Advice to read volts has the battery connected first.
+bool is_awaited_in_volts(const Context& context, const Reading& reading) {
+    const Expectation& awaited = context.expectation;
+    return !context.amending && awaited.quantity == Quantity::Volt && reading.red == awaited.red &&
+           reading.black == awaited.black;
+}
+
+void require_live_bus(const Input& input, const Context& context, const Reading& reading) {
+    if (!context.dead_bus || reading.quantity != Quantity::Volt || !measured(reading)) return;
+    if (is_awaited_in_volts(context, reading)) return;
+    input.refuse_last({"event-dead-bus",
+                       "the job says that the battery is off, and there are no volts on a dead bus",
+                       "a reading taken with the battery connected, the bus awake or asleep", "",
+                       "Connect it as the maker's procedure says, then type: "
+                       "safe ignition=on bus=awake battery=on"});
+}
+
+Body read_between(Input& input, const Context& context, Reading reading) {
     take_value(input, reading);
     require_dead_bus(input, context, reading);
+    require_live_bus(input, context, reading);
     return reading;
 }
 
@@ -81,7 +97,11 @@ void require_different_terminals(const Input& input, const Context& context, con
 Body awaited_reading(Input& input, const Context& context) {
     const Expectation& awaited = context.expectation;
     if (!awaited.red.empty() && !awaited.black.empty())
-        return read_between(input, context, awaited.red, awaited.black, awaited.moved);
+        return read_between(input, context,
+                            {.red = awaited.red,
+                             .black = awaited.black,
+                             .quantity = awaited.quantity,
+                             .moved = awaited.moved});
     input.refuse_next(
         {"event-nothing-awaited",
          fmt::format("'{}' would be a reading, but none is awaited here", input.peek()),
@@ -97,7 +117,7 @@ Body reading(Input& input, const Context& context) {
     if (red == "clip") red = clip_beside(input, context, black);
     if (black == "clip") black = clip_beside(input, context, red);
     require_different_terminals(input, context, red, black);
-    return read_between(input, context, red, black);
+    return read_between(input, context, {.red = red, .black = black});
 }
 
 }  // namespace halfsplit::job

@@ -61,7 +61,8 @@ Event parse_event(const std::vector<std::string>& words, const harness::Harness&
                   const Expectation& expectation) {
     Input input(words);
     const bool live_bus = state.safe_state && !state.safe_state->battery_off;
-    Event event = parse_entry(input, {harness, state, expectation, live_bus, state.apart, false});
+    const bool dead_bus = circuit_now(state).battery_off;
+    Event event = parse_entry(input, {harness, state, expectation, live_bus, dead_bus, state.apart, false});
     // The minutes of an amend belong to the record that it amends.
     if (!std::holds_alternative<Amend>(event.body)) event.minutes = input.minutes();
     return event;

@@ -129,10 +129,13 @@ class Teller {
         return text;
     }
     std::string operator()(const SafeState& safe) const {
-        return fmt::format("Ignition {}, bus {}, battery {}, {}", safe.ignition_off ? "off" : "on",
+        // Nobody waits for a bus to be live.
+        const std::string waited = safe.waited_minutes > 0 ? ", waited " + format_minutes(safe.waited_minutes)
+                                   : safe.battery_off      ? ", waiting time not stated"
+                                                           : "";
+        return fmt::format("Ignition {}, bus {}, battery {}{}", safe.ignition_off ? "off" : "on",
                            safe.bus_asleep ? "asleep" : "awake", safe.battery_off ? "off" : "connected",
-                           safe.waited_minutes > 0 ? "waited " + format_minutes(safe.waited_minutes)
-                                                   : "waiting time not stated");
+                           waited);
     }
     std::string operator()(const Answers& answers) const {
         return fmt::format("Answering: {}. Silent: {}", listed(answers.answering), listed(answers.silent));

@@ -15,6 +15,7 @@ namespace halfsplit::job {
 namespace {
 
 constexpr const char* value_forms = "a value: ohms (0.4, 3.1k, OL), volts (2.5V), o, c, ? or -";
+constexpr const char* volt_forms = "a value in volts (2.5 or 2.5V), ? or -";
 
 constexpr std::array<std::pair<std::string_view, Outcome>, 6> outcome_keys{{{"o", Outcome::Open},
                                                                             {"open", Outcome::Open},
@@ -97,18 +98,46 @@ double number_in(const Input& input, const std::string& word, double most, const
                        fmt::format("a number from 0 to {}", most), "", "For example: " + example});
 }
 
+namespace {
+
+// "2.5V"; where volts are awaited, "2.5" as well.
+std::optional<double> volts_in(const std::string& word, Quantity awaited) {
+    const std::optional<double> volt = parse_volt(word);
+    return volt || awaited != Quantity::Volt ? volt : parse_number(word);
+}
+
+// A buzzer and OL belong to ohms. A figure with its unit says for itself that it is no volts.
+void require_volts(const Input& input, const Reading& reading, const std::string& word) {
+    const bool says_ohm = parse_ohm(word) && word.find_first_of("0123456789") != std::string::npos;
+    const bool no_answer = reading.outcome == Outcome::NotSure || reading.outcome == Outcome::CouldNotReach;
+    if (says_ohm || no_answer) return;
+    input.refuse_last({"event-value",
+                       fmt::format("'{}' is not a value in volts, and volts are awaited here", word),
+                       volt_forms, "", "For example: 2.5, or 0 when the meter shows nothing."});
+}
+
+}  // namespace
+
 void take_value(Input& input, Reading& reading) {
-    const std::string word = with_unit(input, input.take(value_forms, "For example: 0.4 or OL"));
+    const Quantity awaited = std::exchange(reading.quantity, Quantity::Ohm);
+    const bool volts = awaited == Quantity::Volt;
+    const std::string word = with_unit(
+        input,
+        input.take(volts ? volt_forms : value_forms, volts ? "For example: 2.5" : "For example: 0.4 or OL"));
     reading.outcome = Outcome::Value;
     for (const auto& [key, outcome] : outcome_keys) {
         if (lower(word) == key) reading.outcome = outcome;
     }
-    if (const std::optional<double> volt = parse_volt(word)) {
+    if (const std::optional<double> volt = volts_in(word, awaited)) {
         if (std::abs(*volt) > most_volts) refuse_high_voltage(input, *volt);
         reading.quantity = Quantity::Volt;
         reading.value = *volt;
-    } else if (reading.outcome == Outcome::Value) {
-        reading.value = ohms_in(input, word, value_forms);
+    } else {
+        if (volts) require_volts(input, reading, word);
+        if (reading.outcome == Outcome::Value)
+            reading.value = ohms_in(input, word, value_forms);
+        else if (volts)
+            reading.quantity = Quantity::Volt;
     }
     while (lower(input.peek()) == "moved" || lower(input.peek()) == "wet") {
         (lower(input.take()) == "moved" ? reading.moved : reading.wet) = true;

@@ -13,7 +13,7 @@ namespace halfsplit::job {
 bool looks_like_value(const std::string& word);
 
 // Takes a value (and a unit standing by itself, and the words `moved` and `wet`) into quantity, outcome,
-// value and those two.
+// value and those two. Where `reading` comes in as one in volts, a figure without a unit is volts.
 void take_value(Input& input, Reading& reading);
 
 // Ohms alone. `word` is what the word taken last says; `expected` what the refusal asks for.
