@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <tuple>
 #include <utility>
@@ -28,32 +29,45 @@ std::string in_words(const OutcomeClass& outcome) {
     return one_figure ? "about " + high : low + " to " + high;
 }
 
+namespace {
+
+// Of figures a meter shows; lowest first.
+std::vector<OutcomeClass> classes_of(std::vector<double> figures) {
+    if (figures.empty()) return {};
+    const auto [least, most] = std::minmax_element(figures.begin(), figures.end());
+    if (!diagnosis::distinguishable(*least, *most)) return {{*least, *most}};
+    std::sort(figures.begin(), figures.end());
+    std::vector<OutcomeClass> classes{{figures.front(), figures.front()}};
+    for (const double ohm : figures) {
+        if (diagnosis::distinguishable(classes.back().high_ohm, ohm)) classes.push_back({ohm, ohm});
+        classes.back().high_ohm = ohm;
+    }
+    return classes;
+}
+
+bool is_figure(double ohm) {
+    return ohm < diagnosis::meter_limit_ohm;
+}
+
+}  // namespace
+
 std::vector<int> classify(const std::vector<double>& predicted, std::vector<OutcomeClass>& classes) {
-    std::vector<std::size_t> order(predicted.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    const auto value = [&](std::size_t i) {
-        return predicted[i] < diagnosis::meter_limit_ohm ? predicted[i] : electrics::open_circuit;
-    };
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return value(a) < value(b); });
-    std::vector<int> outcome(predicted.size(), 0);
-    for (const std::size_t i : order) {
-        if (std::isnan(predicted[i])) continue;
-        if (classes.empty() || diagnosis::distinguishable(classes.back().high_ohm, value(i))) {
-            classes.push_back({value(i), value(i)});
-        }
-        classes.back().high_ohm = value(i);
-        outcome[i] = static_cast<int>(classes.size()) - 1;
+    std::vector<double> figures;
+    figures.reserve(predicted.size());
+    std::copy_if(predicted.begin(), predicted.end(), std::back_inserter(figures), is_figure);
+    classes = classes_of(std::move(figures));
+    const auto open = static_cast<std::ptrdiff_t>(classes.size());
+    classes.push_back({electrics::open_circuit, electrics::open_circuit});
+    std::vector<int> outcome;
+    outcome.reserve(predicted.size());
+    bool not_there = false;
+    for (const double ohm : predicted) {
+        not_there = not_there || std::isnan(ohm);
+        const auto own = std::find_if(classes.begin(), classes.begin() + open,
+                                      [&](const OutcomeClass& one) { return ohm <= one.high_ohm; });
+        outcome.push_back(static_cast<int>(own - classes.begin()) + (std::isnan(ohm) ? 1 : 0));
     }
-    if (classes.empty() || std::isfinite(classes.back().high_ohm)) {
-        classes.push_back({electrics::open_circuit, electrics::open_circuit});
-    }
-    if (std::any_of(predicted.begin(), predicted.end(), [](double ohm) { return std::isnan(ohm); })) {
-        classes.push_back({0, 0, true});
-        for (std::size_t i = 0; i < predicted.size(); ++i) {
-            if (std::isnan(predicted[i])) outcome[i] = static_cast<int>(classes.size()) - 1;
-        }
-    }
+    if (not_there) classes.push_back({0, 0, true});
     return outcome;
 }
 

@@ -64,6 +64,7 @@ class Poser {
         : input_(input.standing),
           predictor_(predictor),
           representatives_(representatives(input_.belief, least_probability(input_.belief))) {
+        for (const Representative& own : representatives_) explanations_.push_back(own.explanation);
         result_.arrangements = arrangements(input_);
         result_.readings = planned_readings(input, result_.arrangements);
     }
@@ -90,6 +91,25 @@ class Poser {
             predict(first, last);
             first = last;
         }
+        leave_out_what_tells_nothing();
+    }
+
+    // A reading that comes out the same for all that is suspected is no test.
+    void leave_out_what_tells_nothing() {
+        std::size_t kept = 0;
+        for (std::size_t r = 0; r < outcomes_.size(); ++r) {
+            const auto& outcome = outcomes_[r];
+            if (std::count(outcome.begin(), outcome.end(), outcome.front()) ==
+                static_cast<std::ptrdiff_t>(outcome.size()))
+                continue;
+            if (kept != r) {
+                outcomes_[kept] = std::move(outcomes_[r]);
+                result_.readings[kept] = std::move(result_.readings[r]);
+            }
+            ++kept;
+        }
+        outcomes_.resize(kept);
+        result_.readings.resize(kept);
     }
 
     // Readings of one arrangement.
@@ -98,9 +118,7 @@ class Poser {
         for (std::size_t r = first; r < last; ++r) tips.push_back(result_.readings[r].tips);
         diagnosis::Situation situation = input_.belief.now;
         situation.apart = result_.arrangements[result_.readings[first].arrangement].apart;
-        std::vector<std::vector<double>> predicted;  // by representative
-        for (const Representative& own : representatives_)
-            predicted.push_back(predictor_.ohms(*own.explanation, situation, tips));
+        const auto predicted = predictor_.ohms_of_each(explanations_, situation, tips);
         std::vector<double> column(predicted.size());
         for (std::size_t r = first; r < last; ++r) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
@@ -159,7 +177,8 @@ class Poser {
     const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
     std::vector<Representative> representatives_;
-    std::vector<std::vector<int>> outcomes_;  // by reading, then representative
+    std::vector<const Explanation*> explanations_;  // by representative
+    std::vector<std::vector<int>> outcomes_;        // by reading, then representative
     std::map<Index, std::size_t> elements_;
     Posed result_;
 };

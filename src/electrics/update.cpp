@@ -40,28 +40,33 @@ class Joined {
 // between two parts that no longer do, one may stay in, as a bridge: it carries nothing between tips on one
 // side of it.
 void Update::sort_out(const std::vector<Change>& changes) {
-    std::vector<char> conducts = base_.conducts();
-    std::vector<Change> opened;
+    std::vector<std::size_t> opened;
     for (const Change& change : changes) {
         const Edge& edge = base_.circuit().edges[change.edge];
         if (is_present(change.ohm)) {
             if (change.ohm == edge.ohm) continue;
-            conducts[change.edge] = 1;
             effective_.push_back(change);
             if (base_.components()[edge.from] != base_.components()[edge.to]) joins_components_ = true;
-        } else if (conducts[change.edge] != 0) {
-            conducts[change.edge] = 0;
-            opened.push_back(change);
+        } else if (base_.conducts()[change.edge] != 0) {
+            opened.push_back(change.edge);
         }
     }
     if (joins_components_) return;
-    component_ = opened.empty() ? base_.components() : base_.graph().components(conducts);
+    const bool parted = base_.cuts().part(opened);
+    component_ = parted ? components_without(opened) : base_.components();
     Joined joined;
-    for (const Change& change : opened) {
-        const Edge& edge = base_.circuit().edges[change.edge];
-        const std::size_t from = component_[edge.from], to = component_[edge.to];
-        if (from == to || !joined.join(from, to)) effective_.push_back(change);
+    for (const std::size_t e : opened) {
+        const std::size_t from = component_[base_.circuit().edges[e].from];
+        const std::size_t to = component_[base_.circuit().edges[e].to];
+        if (from == to || !joined.join(from, to)) effective_.push_back({e, open_circuit});
     }
+}
+
+std::vector<std::size_t> Update::components_without(const std::vector<std::size_t>& opened) const {
+    std::vector<char> conducts = base_.conducts();
+    for (const Change& change : effective_) conducts[change.edge] = 1;
+    for (const std::size_t edge : opened) conducts[edge] = 0;
+    return base_.graph().components(conducts);
 }
 
 void Update::prepare_core(Core core) {
@@ -70,7 +75,7 @@ void Update::prepare_core(Core core) {
     core_.resize(count, count);
     for (Eigen::Index column = 0; column < count; ++column) {
         const Tips ends{edge_of(column).from, edge_of(column).to};
-        const Vector potential = look_up ? Vector() : base_.solved_potentials(ends);
+        const Vector potential = look_up ? Vector() : base_.potentials(ends);
         for (Eigen::Index row = 0; row < count; ++row) {
             const Edge& edge = edge_of(row);
             core_(row, column) = look_up ? base_.across(ends, edge.from, edge.to)
@@ -79,7 +84,7 @@ void Update::prepare_core(Core core) {
         core_(column, column) +=
             Real{1} / (conductance(effective_[column].ohm) - conductance(edge_of(column).ohm));
     }
-    if (count > 1) factor_.compute(core_);
+    if (count > 0) factor_.compute(core_);
 }
 
 }  // namespace halfsplit::electrics
