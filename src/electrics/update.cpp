@@ -1,5 +1,6 @@
 #include "electrics/update.hpp"
 
+#include <cmath>
 #include <map>
 
 namespace halfsplit::electrics {
@@ -70,7 +71,19 @@ std::vector<std::size_t> Update::components_without(const std::vector<std::size_
 }
 
 void Update::prepare_core(Core core) {
+    if (effective_.empty()) return;
     const bool look_up = core == Core::FromInverse && base_.has_inverse();
+    fill_core(look_up);
+    if (look_up && cancels()) fill_core(false);
+    factor_.compute(core_);
+}
+
+// How the change of an edge enters the core.
+Real Update::own_change(Eigen::Index i) const {
+    return Real{1} / (conductance(effective_[i].ohm) - conductance(edge_of(i).ohm));
+}
+
+void Update::fill_core(bool look_up) {
     const auto count = static_cast<Eigen::Index>(effective_.size());
     core_.resize(count, count);
     for (Eigen::Index column = 0; column < count; ++column) {
@@ -81,10 +94,16 @@ void Update::prepare_core(Core core) {
             core_(row, column) = look_up ? base_.across(ends, edge.from, edge.to)
                                          : base_.across(potential, edge.from, edge.to);
         }
-        core_(column, column) +=
-            Real{1} / (conductance(effective_[column].ohm) - conductance(edge_of(column).ohm));
+        core_(column, column) += own_change(column);
     }
-    if (count > 0) factor_.compute(core_);
+}
+
+// Whether five digits are lost: the opened edges leave only ways round of so many more ohms.
+bool Update::cancels() const {
+    Vector scale(core_.rows());
+    for (Eigen::Index i = 0; i < scale.size(); ++i) scale[i] = 1 / std::sqrt(std::abs(own_change(i)));
+    const Matrix scaled = scale.asDiagonal() * core_ * scale.asDiagonal();
+    return Eigen::PartialPivLU<Matrix>(scaled).matrixLU().diagonal().cwiseAbs().minCoeff() < Real{1e-5};
 }
 
 }  // namespace halfsplit::electrics

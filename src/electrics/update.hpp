@@ -11,8 +11,9 @@
 namespace halfsplit::electrics {
 
 // Where the resistance seen across a changed edge (A'Gi A) comes from: the inverse, where one is kept, or a
-// solve for a current along the edge, which leaves some more digits at the price of two sparse substitutions
-// for each change.
+// solve for a current along the edge, which leaves more digits at the price of two sparse substitutions. From
+// the inverse, an edge that is opened and leaves only kilohms round a line of milliohms is solved for as
+// well.
 enum class Core { FromInverse, Solved };
 
 class Update {
@@ -52,9 +53,12 @@ class Update {
 
   private:
     const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[effective_[i].edge]; }
-    void sort_out(const std::vector<Change>& changes, Core core);
+    void sort_out(const std::vector<Change>& changes);
     std::vector<std::size_t> components_without(const std::vector<std::size_t>& opened) const;
     void prepare_core(Core core);
+    Real own_change(Eigen::Index i) const;
+    void fill_core(bool look_up);
+    bool cancels() const;
 
     const Factorised& base_;
     std::vector<Change> effective_;
