@@ -217,6 +217,7 @@ TEST_CASE("double faults of 100 parts with 20 readings", "[pairs]") {
 // In a process of its own, so that its peak is its own.
 TEST_CASE("memory at 10,000 points", "[memory]") {
     const std::string text = test::large_bus_json(10'000);
+    std::fflush(stdout);  // or the child would print it once more
     const pid_t child = fork();
     REQUIRE(child >= 0);
     if (child == 0) {
