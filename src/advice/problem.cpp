@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 
 namespace halfsplit::advice {
@@ -73,7 +74,10 @@ class Poser {
           representatives_(representatives(input_.harness, input_.belief,
                                            least_probability(input_.belief, input_.harness))) {
         std::vector<double> weights;
-        for (const Representative& own : representatives_) weights.push_back(own.probability);
+        for (const Representative& own : representatives_) {
+            explanations_.push_back(own.explanation);
+            weights.push_back(own.probability);
+        }
         heaviest_first_ = heaviest_first(weights);
         result_.arrangements = arrangements(input_);
         result_.readings = planned_readings(input, result_.arrangements);
@@ -101,6 +105,25 @@ class Poser {
             predict(first, last);
             first = last;
         }
+        leave_out_what_tells_nothing();
+    }
+
+    // A reading that comes out the same for all that is suspected is no test.
+    void leave_out_what_tells_nothing() {
+        std::size_t kept = 0;
+        for (std::size_t r = 0; r < outcomes_.size(); ++r) {
+            const auto& outcome = outcomes_[r];
+            const bool all_alike =
+                std::adjacent_find(outcome.begin(), outcome.end(), std::not_equal_to<>()) == outcome.end();
+            if (all_alike) continue;
+            if (kept != r) {
+                outcomes_[kept] = std::move(outcomes_[r]);
+                result_.readings[kept] = std::move(result_.readings[r]);
+            }
+            ++kept;
+        }
+        outcomes_.resize(kept);
+        result_.readings.resize(kept);
     }
 
     // Readings of one arrangement.
@@ -114,9 +137,7 @@ class Poser {
             predict_volts(first, tips, situation, arrangement.power == electrics::Power::Awake);
             return;
         }
-        std::vector<std::vector<double>> predicted;  // by representative
-        for (const Representative& own : representatives_)
-            predicted.push_back(predictor_.ohms(*own.explanation, situation, tips));
+        const auto predicted = predictor_.ohms_of_each(explanations_, situation, tips);
         std::vector<double> column(predicted.size());
         for (std::size_t r = first; r < last; ++r) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
@@ -190,8 +211,9 @@ class Poser {
     const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
     std::vector<Representative> representatives_;
-    std::vector<std::size_t> heaviest_first_;  // of the representatives
-    std::vector<std::vector<int>> outcomes_;   // by reading, then representative
+    std::vector<const Explanation*> explanations_;  // by representative
+    std::vector<std::size_t> heaviest_first_;       // of the representatives
+    std::vector<std::vector<int>> outcomes_;        // by reading, then representative
     std::map<Index, std::size_t> elements_;
     Posed result_;
 };

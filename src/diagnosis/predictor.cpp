@@ -1,5 +1,7 @@
 #include "halfsplit/diagnosis/predictor.hpp"
 
+#include "halfsplit/electrics/setting.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -51,12 +53,22 @@ const PreparedCircuit& Predictor::circuit(std::size_t variant) {
     return *prepared;
 }
 
-std::vector<Change> Predictor::changes(const Explanation& explanation, const Situation& situation) {
+Reaches& Predictor::reaches(std::size_t variant) {
+    const PreparedCircuit& prepared = circuit(variant);
+    return reaches_.try_emplace(variant, prepared.assembly, prepared.graph).first->second;
+}
+
+std::vector<Change> Predictor::fault_changes(const Explanation& explanation, const Situation& situation) {
     const Assembly& assembly = circuit(explanation.variant).assembly;
     std::vector<Change> all;
     for (const Fault& fault : remaining(harness_, explanation, situation))
         merge(all, diagnosis::changes(fault, assembly));
-    merge(all, electrics::taken_apart(assembly, harness_, situation.apart));
+    return all;
+}
+
+std::vector<Change> Predictor::changes(const Explanation& explanation, const Situation& situation) {
+    std::vector<Change> all = fault_changes(explanation, situation);
+    merge(all, electrics::taken_apart(circuit(explanation.variant).assembly, harness_, situation.apart));
     return all;
 }
 
@@ -74,33 +86,64 @@ electrics::Node node_of(const Contact& contact, const Assembly& assembly) {
     return contact.terminal == none ? none : assembly.node_of_terminal[contact.terminal];
 }
 
-}  // namespace
-
-// The tips that are on a variant, and which of those asked for they are.
-struct Predictor::Asked {
+// The readings of which both tips are on the vehicle, as nodes.
+struct Asked {
     std::vector<electrics::Tips> nodes;
-    std::vector<std::size_t> which;
+    std::vector<std::size_t> index;  // into all readings
+
+    Asked(const std::vector<Tips>& tips, const Assembly& assembly) {
+        for (std::size_t i = 0; i < tips.size(); ++i) {
+            const electrics::Node red = node_of(tips[i].red, assembly);
+            const electrics::Node black = node_of(tips[i].black, assembly);
+            if (red == none || black == none) continue;
+            nodes.push_back({red, black});
+            index.push_back(i);
+        }
+    }
+
+    // By all readings; NaN for those that could not be asked.
+    std::vector<double> filled(const std::vector<double>& ohms, std::size_t readings) const {
+        std::vector<double> result(readings, std::numeric_limits<double>::quiet_NaN());
+        for (std::size_t i = 0; i < index.size(); ++i) result[index[i]] = ohms[i];
+        return result;
+    }
 };
 
-Predictor::Asked Predictor::on_variant(const std::vector<Tips>& tips, const Assembly& assembly) {
-    Asked asked;
-    for (std::size_t i = 0; i < tips.size(); ++i) {
-        const electrics::Node red = node_of(tips[i].red, assembly);
-        const electrics::Node black = node_of(tips[i].black, assembly);
-        if (red == none || black == none) continue;
-        asked.nodes.push_back({red, black});
-        asked.which.push_back(i);
-    }
-    return asked;
-}
+}  // namespace
 
 std::vector<double> Predictor::ohms(const Explanation& explanation, const Situation& situation,
                                     const std::vector<Tips>& tips) {
     const PreparedCircuit& prepared = circuit(explanation.variant);
-    const Asked asked = on_variant(tips, prepared.assembly);
-    std::vector<double> result(tips.size(), std::numeric_limits<double>::quiet_NaN());
-    const auto solved = prepared.solver.resistances(asked.nodes, changes(explanation, situation));
-    for (std::size_t i = 0; i < asked.which.size(); ++i) result[asked.which[i]] = solved[i];
+    const Asked asked(tips, prepared.assembly);
+    return asked.filled(prepared.solver.resistances(asked.nodes, changes(explanation, situation)),
+                        tips.size());
+}
+
+std::vector<std::vector<double>> Predictor::ohms_of_each(const std::vector<const Explanation*>& explanations,
+                                                         const Situation& situation,
+                                                         const std::vector<Tips>& tips) {
+    struct Prepared {
+        Asked asked;
+        electrics::Setting setting;
+    };
+    std::map<std::size_t, Prepared> by_variant;
+    std::vector<std::vector<double>> result;
+    result.reserve(explanations.size());
+    for (const Explanation* explanation : explanations) {
+        auto own = by_variant.find(explanation->variant);
+        if (own == by_variant.end()) {
+            const PreparedCircuit& prepared = circuit(explanation->variant);
+            Asked asked(tips, prepared.assembly);
+            electrics::Setting setting(prepared.solver,
+                                       electrics::taken_apart(prepared.assembly, harness_, situation.apart),
+                                       asked.nodes);
+            own = by_variant.emplace(explanation->variant, Prepared{std::move(asked), std::move(setting)})
+                      .first;
+        }
+        const auto& [asked, setting] = own->second;
+        result.push_back(
+            asked.filled(setting.resistances(fault_changes(*explanation, situation)), tips.size()));
+    }
     return result;
 }
 
@@ -128,7 +171,7 @@ double spread(const electrics::Portions& portions, std::size_t terminators,
 std::vector<Predicted> Predictor::figures(const Explanation& explanation, const Situation& situation,
                                           const std::vector<Tips>& tips) {
     const PreparedCircuit& prepared = circuit(explanation.variant);
-    const Asked asked = on_variant(tips, prepared.assembly);
+    const Asked asked(tips, prepared.assembly);
     std::vector<std::size_t> edges = prepared.terminators;
     std::vector<double> ohm_spreads;
     for (const Fault& fault : remaining(harness_, explanation, situation)) {
@@ -140,8 +183,8 @@ std::vector<Predicted> Predictor::figures(const Explanation& explanation, const 
     }
     const auto solved = prepared.solver.portions(asked.nodes, changes(explanation, situation), edges);
     std::vector<Predicted> result(tips.size(), {std::numeric_limits<double>::quiet_NaN(), 0});
-    for (std::size_t i = 0; i < asked.which.size(); ++i) {
-        result[asked.which[i]] = {
+    for (std::size_t i = 0; i < asked.index.size(); ++i) {
+        result[asked.index[i]] = {
             solved[i].ohm,
             std::isfinite(solved[i].ohm) ? spread(solved[i], prepared.terminators.size(), ohm_spreads) : 0};
     }

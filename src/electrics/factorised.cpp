@@ -1,6 +1,5 @@
 #include "electrics/factorised.hpp"
 
-#include <algorithm>
 #include <stdexcept>
 #include <utility>
 
@@ -28,31 +27,53 @@ Real conductance(double ohm) {
     return is_present(ohm) ? Real{1} / static_cast<Real>(ohm) : Real{0};
 }
 
-Factorised::Factorised(Circuit circuit) : circuit_(sound(std::move(circuit))), graph_(circuit_) {
-    conducts_.resize(circuit_.edges.size());
-    for (std::size_t e = 0; e < circuit_.edges.size(); ++e)
-        conducts_[e] = is_present(circuit_.edges[e].ohm) ? 1 : 0;
-    component_ = graph_.components(conducts_);
-    number_unknowns();
+namespace {
+
+std::vector<char> conducting(const Circuit& circuit) {
+    std::vector<char> result(circuit.edges.size());
+    for (std::size_t e = 0; e < result.size(); ++e) result[e] = is_present(circuit.edges[e].ohm) ? 1 : 0;
+    return result;
+}
+
+}  // namespace
+
+Factorised::Factorised(Circuit circuit, Hold hold)
+    : circuit_(sound(std::move(circuit))),
+      graph_(circuit_),
+      conducts_(conducting(circuit_)),
+      component_(graph_.components(conducts_)),
+      cuts_(circuit_, graph_, conducts_) {
+    number_unknowns(hold);
     factorise();
 }
 
-// The first node of each connected part is held at zero, or the system would have no one solution.
-void Factorised::number_unknowns() {
-    std::vector<char> held(circuit_.nodes, 0);
-    unknown_.assign(circuit_.nodes, -1);
-    Eigen::Index next = 0;
-    for (Node node = 0; node < circuit_.nodes; ++node) {
-        if (held[component_[node]] == 0) {
-            held[component_[node]] = 1;
-        } else {
-            unknown_[node] = next++;
-        }
+std::vector<char> Factorised::held_nodes(Hold hold) const {
+    std::vector<Real> siemens(circuit_.nodes, 0);
+    for (const Edge& edge : circuit_.edges) {
+        if (edge.from == edge.to) continue;
+        siemens[edge.from] += conductance(edge.ohm);
+        siemens[edge.to] += conductance(edge.ohm);
     }
+    std::vector<char> held(circuit_.nodes, 0);
+    std::vector<Node> best(circuit_.nodes, circuit_.nodes);  // by component
+    for (Node node = 0; node < circuit_.nodes; ++node) {
+        Node& own = best[component_[node]];
+        const bool better =
+            hold == Hold::MostConductance && own < circuit_.nodes && siemens[node] > siemens[own];
+        if (own == circuit_.nodes || better) own = node;
+    }
+    for (const Node node : best) {
+        if (node < circuit_.nodes) held[node] = 1;
+    }
+    return held;
 }
 
-Eigen::Index Factorised::unknowns() const {
-    return unknown_.empty() ? 0 : *std::max_element(unknown_.begin(), unknown_.end()) + 1;
+void Factorised::number_unknowns(Hold hold) {
+    const std::vector<char> held = held_nodes(hold);
+    unknown_.assign(circuit_.nodes, -1);
+    for (Node node = 0; node < circuit_.nodes; ++node) {
+        if (held[node] == 0) unknown_[node] = unknowns_++;
+    }
 }
 
 void Factorised::factorise() {
@@ -85,14 +106,6 @@ Vector Factorised::solve(const Vector& currents) const {
 }
 
 Vector Factorised::potentials(Tips tips) const {
-    if (!has_inverse()) return solved_potentials(tips);
-    Vector result = Vector::Zero(unknowns());
-    if (unknown_[tips.red] >= 0) result += inverse_.col(unknown_[tips.red]);
-    if (unknown_[tips.black] >= 0) result -= inverse_.col(unknown_[tips.black]);
-    return result;
-}
-
-Vector Factorised::solved_potentials(Tips tips) const {
     Vector currents = Vector::Zero(unknowns());
     if (unknown_[tips.red] >= 0) currents[unknown_[tips.red]] += 1;
     if (unknown_[tips.black] >= 0) currents[unknown_[tips.black]] -= 1;

@@ -63,4 +63,26 @@ std::vector<char> Graph::reached(const std::vector<Node>& starts, const std::vec
     return result;
 }
 
+std::vector<Graph::Step> Graph::walk(const std::vector<char>& conducts) const {
+    std::vector<Step> steps;
+    steps.reserve(first_.size() - 1);
+    std::vector<char> seen(first_.size() - 1, 0);
+    for (Node start = 0; start < seen.size(); ++start) {
+        if (seen[start] != 0) continue;
+        seen[start] = 1;
+        std::size_t next = steps.size();
+        steps.push_back({start, start});
+        for (; next < steps.size(); ++next) {
+            const Node node = steps[next].node;
+            for (std::size_t at = first_[node]; at < first_[node + 1]; ++at) {
+                const Neighbour& neighbour = neighbours_[at];
+                if (conducts[neighbour.edge] == 0 || seen[neighbour.node] != 0) continue;
+                seen[neighbour.node] = 1;
+                steps.push_back({neighbour.node, node, neighbour.edge});
+            }
+        }
+    }
+    return steps;
+}
+
 }  // namespace halfsplit::electrics

@@ -65,7 +65,7 @@ struct OperatingPoint::Implementation {
           held(std::move(sources)),
           place(merged_places(circuit.nodes, held)),
           level(circuit.nodes, 0),
-          base(merged(circuit, place)) {
+          base(merged(circuit, place), Hold::First) {
         for (const Held& one : held) level[one.node] = one.volt;
         rest = base.solve(source_currents());
     }

@@ -1,5 +1,6 @@
 #include "electrics/update.hpp"
 
+#include <cmath>
 #include <map>
 
 namespace halfsplit::electrics {
@@ -40,46 +41,69 @@ class Joined {
 // between two parts that no longer do, one may stay in, as a bridge: it carries nothing between tips on one
 // side of it.
 void Update::sort_out(const std::vector<Change>& changes) {
-    std::vector<char> conducts = base_.conducts();
-    std::vector<Change> opened;
+    std::vector<std::size_t> opened;
     for (const Change& change : changes) {
         const Edge& edge = base_.circuit().edges[change.edge];
         if (is_present(change.ohm)) {
             if (change.ohm == edge.ohm) continue;
-            conducts[change.edge] = 1;
             effective_.push_back(change);
             if (base_.components()[edge.from] != base_.components()[edge.to]) joins_components_ = true;
-        } else if (conducts[change.edge] != 0) {
-            conducts[change.edge] = 0;
-            opened.push_back(change);
+        } else if (base_.conducts()[change.edge] != 0) {
+            opened.push_back(change.edge);
         }
     }
     if (joins_components_) return;
-    component_ = opened.empty() ? base_.components() : base_.graph().components(conducts);
+    const bool parted = base_.cuts().part(opened);
+    component_ = parted ? components_without(opened) : base_.components();
     Joined joined;
-    for (const Change& change : opened) {
-        const Edge& edge = base_.circuit().edges[change.edge];
-        const std::size_t from = component_[edge.from], to = component_[edge.to];
-        if (from == to || !joined.join(from, to)) effective_.push_back(change);
+    for (const std::size_t e : opened) {
+        const std::size_t from = component_[base_.circuit().edges[e].from];
+        const std::size_t to = component_[base_.circuit().edges[e].to];
+        if (from == to || !joined.join(from, to)) effective_.push_back({e, open_circuit});
     }
 }
 
+std::vector<std::size_t> Update::components_without(const std::vector<std::size_t>& opened) const {
+    std::vector<char> conducts = base_.conducts();
+    for (const Change& change : effective_) conducts[change.edge] = 1;
+    for (const std::size_t edge : opened) conducts[edge] = 0;
+    return base_.graph().components(conducts);
+}
+
 void Update::prepare_core(Core core) {
+    if (effective_.empty()) return;
     const bool look_up = core == Core::FromInverse && base_.has_inverse();
+    fill_core(look_up);
+    if (look_up && cancels()) fill_core(false);
+    factor_.compute(core_);
+}
+
+// How the change of an edge enters the core.
+Real Update::own_change(Eigen::Index i) const {
+    return Real{1} / (conductance(effective_[i].ohm) - conductance(edge_of(i).ohm));
+}
+
+void Update::fill_core(bool look_up) {
     const auto count = static_cast<Eigen::Index>(effective_.size());
     core_.resize(count, count);
     for (Eigen::Index column = 0; column < count; ++column) {
         const Tips ends{edge_of(column).from, edge_of(column).to};
-        const Vector potential = look_up ? Vector() : base_.solved_potentials(ends);
+        const Vector potential = look_up ? Vector() : base_.potentials(ends);
         for (Eigen::Index row = 0; row < count; ++row) {
             const Edge& edge = edge_of(row);
             core_(row, column) = look_up ? base_.across(ends, edge.from, edge.to)
                                          : base_.across(potential, edge.from, edge.to);
         }
-        core_(column, column) +=
-            Real{1} / (conductance(effective_[column].ohm) - conductance(edge_of(column).ohm));
+        core_(column, column) += own_change(column);
     }
-    if (count > 1) factor_.compute(core_);
+}
+
+// Whether five digits are lost: the opened edges leave only ways round of so many more ohms.
+bool Update::cancels() const {
+    Vector scale(core_.rows());
+    for (Eigen::Index i = 0; i < scale.size(); ++i) scale[i] = 1 / std::sqrt(std::abs(own_change(i)));
+    const Matrix scaled = scale.asDiagonal() * core_ * scale.asDiagonal();
+    return Eigen::PartialPivLU<Matrix>(scaled).matrixLU().diagonal().cwiseAbs().minCoeff() < Real{1e-5};
 }
 
 }  // namespace halfsplit::electrics

@@ -10,10 +10,10 @@
 
 namespace halfsplit::electrics {
 
-// Where the resistance seen across a changed edge (A'Gi A) comes from. An open in a line of milliohms that is
-// bypassed by kilohms leaves the difference of two figures that agree in seven digits. The kept inverse is
-// rounded at the kilohms to the node held at zero, and then six or seven digits are left; a solve for a
-// current along the edge leaves eleven, at the price of two sparse substitutions for each change.
+// Where the resistance seen across a changed edge (A'Gi A) comes from: the inverse, where one is kept, or a
+// solve for a current along the edge, which leaves more digits at the price of two sparse substitutions. From
+// the inverse, an edge that is opened and leaves only kilohms round a line of milliohms is solved for as
+// well.
 enum class Core { FromInverse, Solved };
 
 class Update {
@@ -29,6 +29,8 @@ class Update {
 
     // The changes that count: all but those that alter no reading between nodes that still hang together.
     const std::vector<Change>& effective() const { return effective_; }
+    // By node, after all changes.
+    const std::vector<std::size_t>& components() const { return component_; }
 
     // What a voltage loses by the changes: left' (Di + A'Gi A)i right. Both are by effective change:
     // `left` the voltage across its edge for one ampere between the tips, `right` the voltage across it
@@ -46,11 +48,17 @@ class Update {
         }
         return lefts.dot(factor_.solve(rights));
     }
+    // (Di + A'Gi A)i times `rights`, by effective change.
+    Vector solve(const Vector& rights) const { return rights.size() == 0 ? rights : factor_.solve(rights); }
 
   private:
     const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[effective_[i].edge]; }
     void sort_out(const std::vector<Change>& changes);
+    std::vector<std::size_t> components_without(const std::vector<std::size_t>& opened) const;
     void prepare_core(Core core);
+    Real own_change(Eigen::Index i) const;
+    void fill_core(bool look_up);
+    bool cancels() const;
 
     const Factorised& base_;
     std::vector<Change> effective_;

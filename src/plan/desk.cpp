@@ -60,8 +60,9 @@ Plan Desk::value(SetId set, const Standing& standing) {
         return {plan.minutes / weight(set), plan.worst};
     }
     Plan best{Search::infinity, 0};
+    const std::uint32_t picked = picked_by_rule(set, standing);
     for (const Beginning& beginning : beginnings(set, standing)) {
-        if (!beginning.settled && beginning.test != picked_by_rule(set, standing)) continue;
+        if (!beginning.settled && beginning.test != picked) continue;
         const Plan plan = best_known(set, standing, beginning);
         if (plan.minutes < best.minutes) best = plan;
     }

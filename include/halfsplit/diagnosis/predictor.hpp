@@ -5,6 +5,7 @@
 
 #include "halfsplit/diagnosis/explanation.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
+#include "halfsplit/diagnosis/reach.hpp"
 #include "halfsplit/electrics/assembly.hpp"
 #include "halfsplit/electrics/graph.hpp"
 #include "halfsplit/electrics/operating_point.hpp"
@@ -55,6 +56,9 @@ class Predictor {
     // Built on first use and kept.
     const PreparedCircuit& circuit(std::size_t variant);
 
+    // How far messages get, for who answers. Built on first use and kept.
+    Reaches& reaches(std::size_t variant);
+
     // What an explanation does to the circuit of its variant as things stand: its faults, and what is apart.
     std::vector<electrics::Change> changes(const Explanation& explanation, const Situation& situation);
 
@@ -67,6 +71,11 @@ class Predictor {
     std::vector<Predicted> figures(const Explanation& explanation, const Situation& situation,
                                    const std::vector<Tips>& tips);
 
+    // The same for many explanations in one situation: result[e] for explanations[e]. What is apart is worked
+    // out once, so that each explanation costs a few operations a reading.
+    std::vector<std::vector<double>> ohms_of_each(const std::vector<const Explanation*>& explanations,
+                                                  const Situation& situation, const std::vector<Tips>& tips);
+
     // Volts of each contact against ground, battery on, bus awake and recessive or asleep. Nothing where a
     // contact is not on the explanation's variant; electrics::floating where no transceiver, ground or
     // supply reaches it.
@@ -74,14 +83,15 @@ class Predictor {
                                              const std::vector<Contact>& contacts, bool awake);
 
   private:
-    struct Asked;
-    static Asked on_variant(const std::vector<Tips>& tips, const electrics::Assembly& assembly);
+    // The faults of an explanation that are left, as changes.
+    std::vector<electrics::Change> fault_changes(const Explanation& explanation, const Situation& situation);
     const PoweredCircuit& powered(std::size_t variant, bool awake);
 
     const harness::Harness& harness_;
     harness::Index network_;
     std::vector<harness::Variant> variants_;
     std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;                 // by variant
+    std::map<std::size_t, Reaches> reaches_;                                           // by variant
     std::map<std::pair<std::size_t, bool>, std::unique_ptr<PoweredCircuit>> powered_;  // by variant and awake
 };
 

@@ -19,6 +19,15 @@ class Graph {
     // By node: whether it hangs together with one of `starts`.
     std::vector<char> reached(const std::vector<Node>& starts, const std::vector<char>& conducts) const;
 
+    // One step of a walk that reaches each node once.
+    struct Step {
+        Node node = 0, from = 0;
+        std::size_t edge = none;  // none where a component is entered
+        static constexpr std::size_t none = static_cast<std::size_t>(-1);
+    };
+    // Through every component; each node after the one it is reached from.
+    std::vector<Step> walk(const std::vector<char>& conducts) const;
+
   private:
     // Marks with `mark` all that hangs together with `start`; stops early at `wanted`.
     bool flood(Node start, Node wanted, std::size_t mark, std::vector<std::size_t>& marks,

@@ -41,13 +41,15 @@ class Solver {
     double resistance(Tips tips) const;
     // The same with some edges changed; no refactorisation, unless a change joins parts that
     // were apart. Cost: a few dense operations of the number of
-    // changes, plus one walk of the graph.
+    // changes, plus one walk of the graph where something is taken apart.
     double resistance(Tips tips, const std::vector<Change>& changes) const;
-    // Many at once: result[t] for tips[t]. The walk of the graph is done once.
+    // Many at once: result[t] for tips[t]. What the changes take is done once.
     std::vector<double> resistances(const std::vector<Tips>& tips, const std::vector<Change>& changes) const;
     // With the portions of the edges named. Cost: for each of them as much again.
     std::vector<Portions> portions(const std::vector<Tips>& tips, const std::vector<Change>& changes,
                                    const std::vector<std::size_t>& edges) const;
+
+    const Factorised& factorised() const { return *factorised_; }
 
   private:
     std::unique_ptr<const Factorised> factorised_;
