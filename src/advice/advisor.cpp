@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "advice/candidates.hpp"
 #include "advice/describe.hpp"
 #include "advice/doubt.hpp"
 #include "advice/problem.hpp"
@@ -17,7 +18,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 
 namespace halfsplit::advice {
 
@@ -308,13 +308,8 @@ class Case {
     bool alike(const std::vector<diagnosis::Tips>& tips) const {
         constexpr double nine_tenths = 0.9;
         std::vector<double> least(tips.size(), electrics::open_circuit), most(tips.size(), 0);
-        std::vector<std::size_t> order(belief_.explanations.size());
-        std::iota(order.begin(), order.end(), std::size_t{0});
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return belief_.probability[a] > belief_.probability[b];
-        });
         double weighed = 0;
-        for (const std::size_t i : order) {
+        for (const std::size_t i : heaviest_first(belief_.probability)) {
             if (weighed >= nine_tenths * (1 - advice_.nothing_wrong)) break;
             if (remaining(harness_, belief_.explanations[i], belief_.now).empty()) continue;
             weighed += belief_.probability[i];

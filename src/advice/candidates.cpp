@@ -1,5 +1,6 @@
 #include "advice/candidates.hpp"
 
+#include "halfsplit/base/ranking.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
 
@@ -34,10 +35,8 @@ std::string in_words(const OutcomeClass& outcome) {
 std::vector<std::size_t> heaviest_first(const std::vector<double>& weights) {
     std::vector<std::size_t> order(weights.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    // Rounded, so that the last bits of a weight do not decide.
-    const auto rounded = [&](std::size_t i) { return std::round(weights[i] * 1e9); };
     std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return rounded(a) > rounded(b); });
+                     [&](std::size_t a, std::size_t b) { return likelier(weights[a], weights[b]); });
     return order;
 }
 

@@ -1,6 +1,7 @@
 #include "advice/describe.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/ranking.hpp"
 #include "halfsplit/base/text.hpp"
 
 #include "advice/preparation.hpp"
@@ -22,8 +23,9 @@ std::vector<PartChance> leading_parts(const harness::Harness& harness, const std
         if (by_part[part] >= suspect_chance)
             result.push_back({harness.parts[part].id, harness.parts[part].name, by_part[part]});
     }
-    std::stable_sort(result.begin(), result.end(),
-                     [](const PartChance& a, const PartChance& b) { return a.probability > b.probability; });
+    std::stable_sort(result.begin(), result.end(), [](const PartChance& a, const PartChance& b) {
+        return likelier(a.probability, b.probability);
+    });
     return result;
 }
 

@@ -2,6 +2,7 @@
 
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/base/finding.hpp"
+#include "halfsplit/base/ranking.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/electrics/labels.hpp"
@@ -60,7 +61,7 @@ void widen(FigureRange& range, double ohm, bool first) {
 template <typename Items>
 void likeliest_first(Items& items) {
     std::stable_sort(items.begin(), items.end(),
-                     [](const auto& a, const auto& b) { return a.probability > b.probability; });
+                     [](const auto& a, const auto& b) { return likelier(a.probability, b.probability); });
 }
 
 // What goes into one outcome.
@@ -142,8 +143,9 @@ Expectation expect(Predictor& predictor, const Belief& belief, const Tips& tips,
         result.outcomes.push_back(own.finish());
         if (result.outcomes.back().chance <= 0) result.outcomes.pop_back();
     }
-    std::stable_sort(result.outcomes.begin(), result.outcomes.end(),
-                     [](const ExpectedOutcome& a, const ExpectedOutcome& b) { return a.chance > b.chance; });
+    std::stable_sort(
+        result.outcomes.begin(), result.outcomes.end(),
+        [](const ExpectedOutcome& a, const ExpectedOutcome& b) { return likelier(a.chance, b.chance); });
     return result;
 }
 

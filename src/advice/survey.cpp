@@ -1,6 +1,7 @@
 #include "halfsplit/advice/survey.hpp"
 
 #include "halfsplit/access/costs.hpp"
+#include "halfsplit/base/ranking.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
 #include "advice/arrangement.hpp"
@@ -155,8 +156,9 @@ class Surveyor {
             describe(own, faulty, group);
             found_.push_back({std::move(group), own});
         }
-        std::stable_sort(found_.begin(), found_.end(),
-                         [](const Found& a, const Found& b) { return a.group.chance > b.group.chance; });
+        std::stable_sort(found_.begin(), found_.end(), [](const Found& a, const Found& b) {
+            return likelier(a.group.chance, b.group.chance);
+        });
     }
 
     std::vector<std::string> fault_names(const std::vector<std::size_t>& members) const {

@@ -1,5 +1,7 @@
 #include "halfsplit/diagnosis/belief.hpp"
 
+#include "halfsplit/base/ranking.hpp"
+
 #include "diagnosis/explanations.hpp"
 #include "diagnosis/weighing.hpp"
 
@@ -109,8 +111,9 @@ std::vector<Suspect> suspects(const Belief& belief, const Harness& harness) {
     }
     std::vector<Suspect> result;
     for (const auto& [ignored, suspect] : merged) result.push_back(suspect);
-    std::stable_sort(result.begin(), result.end(),
-                     [](const Suspect& a, const Suspect& b) { return a.probability > b.probability; });
+    std::stable_sort(result.begin(), result.end(), [](const Suspect& a, const Suspect& b) {
+        return likelier(a.probability, b.probability);
+    });
     return result;
 }
 

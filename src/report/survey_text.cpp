@@ -1,3 +1,4 @@
+#include "halfsplit/base/ranking.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/report/survey_report.hpp"
@@ -130,7 +131,7 @@ std::vector<Alike> alike_together(const Survey& survey, Wanted wanted) {
         known->chance += group.chance;
     }
     std::stable_sort(result.begin(), result.end(),
-                     [](const Alike& a, const Alike& b) { return a.chance > b.chance; });
+                     [](const Alike& a, const Alike& b) { return likelier(a.chance, b.chance); });
     return result;
 }
 

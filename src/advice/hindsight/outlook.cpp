@@ -1,5 +1,7 @@
 #include "advice/hindsight/outlook.hpp"
 
+#include "halfsplit/base/ranking.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -47,8 +49,9 @@ Outlook outlook(const Harness& harness, const Belief& belief) {
         result.leading.push_back({harness.parts[part].id, harness.parts[part].name, by_part[part]});
     }
     result.suspects = result.leading.size();
-    std::stable_sort(result.leading.begin(), result.leading.end(),
-                     [](const PartChance& a, const PartChance& b) { return a.probability > b.probability; });
+    std::stable_sort(
+        result.leading.begin(), result.leading.end(),
+        [](const PartChance& a, const PartChance& b) { return likelier(a.probability, b.probability); });
     if (result.leading.size() > most_leading) result.leading.resize(most_leading);
     return result;
 }
