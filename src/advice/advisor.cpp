@@ -34,6 +34,11 @@ std::string_view word(Action action) {
     return words[static_cast<std::size_t>(action)];
 }
 
+bool is_hunting(const Recommendation& advice) {
+    return advice.action == Action::Read || advice.action == Action::Look ||
+           (advice.action == Action::Scan && !advice.outcomes.empty());
+}
+
 namespace {
 
 // Faults listed; one below half of what makes a part a suspect is not.
@@ -183,7 +188,7 @@ class Case {
 
     plan::Recommendation planned() {
         posed_ = pose({{harness_, network_, belief_, costs_, standing_,
-                        clip_point(harness_, network_, state_), power_now(state_)},
+                        clip_point(harness_, network_, state_), power_now(state_), scanned()},
                        barred(),
                        unreachable()},
                       predictor_);
@@ -227,6 +232,11 @@ class Case {
         return result;
     }
 
+    bool scanned() const {
+        return std::any_of(evidence_.scanned.begin(), evidence_.scanned.end(),
+                           [&](const auto& scan) { return scan.situation == belief_.now; });
+    }
+
     bool whole_bus_was_read() const {
         const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
         return taken_before({{{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}});
@@ -254,7 +264,8 @@ class Case {
         advice_.proven = plan.truthful.proven;
         describer().step(best, posed_);
         advice_.recheck = recheck(best);
-        advice_.move_loom = best.choice.step == plan::Step::Test && belief_.comes_and_goes >= worth_moving;
+        advice_.move_loom = best.choice.step == plan::Step::Test && belief_.comes_and_goes >= worth_moving &&
+                            advice_.action == Action::Read;
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
             describer().alternative(*options[i], posed_);
         }
@@ -265,7 +276,8 @@ class Case {
         if (option.choice.step != plan::Step::Test) return false;
         const PlannedReading& reading = posed_.readings[option.choice.index];
         const Arrangement& arrangement = posed_.arrangements[reading.arrangement];
-        return arrangement.step == ArrangingStep::None && taken_before({reading.tips, arrangement.power});
+        return !arrangement.scan && arrangement.step == ArrangingStep::None &&
+               taken_before({reading.tips, arrangement.power});
     }
 
     // In the state the bus is in now.

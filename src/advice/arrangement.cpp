@@ -95,6 +95,7 @@ class Arranger {
         }
         move_clip();
         switch_on();
+        ask_who_answers();
         return std::move(result_);
     }
 
@@ -174,6 +175,23 @@ class Arranger {
         }
     }
 
+    // A part is unplugged on a dead bus, so that the battery is on and off again for each.
+    void ask_who_answers() {
+        if (scanning_terminal(input_.harness, input_.network) == none) return;
+        std::vector<Arrangement> asking;
+        if (!input_.scanned) asking.push_back(result_.front());
+        for (const Arrangement& one : result_) {
+            if (one.step == ArrangingStep::Unplug &&
+                passes_through(input_.harness.parts[one.part], input_.network))
+                asking.push_back(one);
+        }
+        for (Arrangement& one : asking) {
+            one.power = Power::Awake;
+            one.scan = true;
+            result_.push_back(std::move(one));
+        }
+    }
+
     const ArrangementInput& input_;
     std::vector<harness::Fitted> present_;
     std::vector<std::vector<Index>> points_of_part_;
@@ -218,6 +236,17 @@ std::vector<Tips> readings_in_volts(const Arrangement& arrangement, const Harnes
 
 }  // namespace
 
+Index scanning_terminal(const Harness& harness, Index network) {
+    for (const Part& part : harness.parts) {
+        if (part.kind != PartKind::Socket) continue;
+        for (const auto& attachment : part.attachments) {
+            if (attachment.network == network && attachment.in.terminal[0] != none)
+                return attachment.in.terminal[0];
+        }
+    }
+    return none;
+}
+
 double power_minutes(Power from, Power to, const harness::Assumptions& rates) {
     if (to == Power::Off || from == to) return 0;
     double minutes = from == Power::Off ? rates.power_on_minutes + rates.power_off_minutes : 0;
@@ -236,6 +265,7 @@ std::vector<Arrangement> arrangements(const ArrangementInput& input) {
 }
 
 std::vector<Tips> readings_in(const Arrangement& arrangement, const Harness& harness, Index network) {
+    if (arrangement.scan) return {};
     if (arrangement.power != Power::Off) return readings_in_volts(arrangement, harness, network);
     switch (arrangement.step) {
         case ArrangingStep::None:

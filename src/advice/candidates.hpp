@@ -17,6 +17,8 @@ struct OutcomeClass {
     bool not_there = false;            // the point is not on that variant of the vehicle
     bool volts = false;                // of a reading in volts: the next two in place of the first
     double low_volt = 0, high_volt = 0;
+    bool scan = false;  // who answers, in place of all of the above
+    std::vector<harness::Index> answering{};
 };
 
 // Ohms: "closed, below 3 ohm", "about 240 ohm", "open (OL)".

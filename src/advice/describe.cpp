@@ -3,12 +3,16 @@
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/base/ranking.hpp"
 #include "halfsplit/base/text.hpp"
+#include "halfsplit/harness/vehicle.hpp"
+
+#include <fmt/format.h>
 
 #include "advice/preparation.hpp"
 #include "advice/spot.hpp"
 #include "advice/volt_outcomes.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -31,7 +35,7 @@ std::vector<PartChance> leading_parts(const harness::Harness& harness, const std
 
 void Describer::step(const plan::Option& option, const Posed& posed) {
     if (option.choice.step == plan::Step::Test)
-        reading(option, posed);
+        test(option, posed);
     else
         look(option, posed);
 }
@@ -47,28 +51,56 @@ diagnosis::TipVolts::Pulled pulled(const PlannedReading& planned, const Arrangem
     return high ? Pulled::Up : Pulled::Down;
 }
 
-// What comes before the reading, in a line.
+// What comes before the reading, in a line, in order: nothing is unplugged on a live bus.
 std::string preparations(const harness::Harness& harness, const Arrangement& arrangement,
                          electrics::Power now) {
     std::vector<std::string> steps;
     if (const auto first = switching(harness, now, arrangement.power)) steps.push_back(in_words(*first));
     if (arrangement.step != ArrangingStep::None) steps.push_back(in_words(preparation(harness, arrangement)));
+    if (arrangement.power != electrics::Power::Off) std::reverse(steps.begin(), steps.end());
     return join(steps, ", ");
+}
+
+std::vector<std::string> ids_of(const harness::Harness& harness, const std::vector<Index>& parts) {
+    std::vector<std::string> ids;
+    for (const Index part : parts) ids.push_back(harness.parts[part].id);
+    return ids;
+}
+
+// The shorter of both lists, and no more of it than a line holds.
+std::string scan_words(const harness::Harness& harness, const std::vector<Index>& modules,
+                       const std::vector<Index>& answering) {
+    constexpr std::size_t enough = 3;
+    if (answering.empty()) return "nobody answers";
+    std::vector<Index> silent;
+    std::set_difference(modules.begin(), modules.end(), answering.begin(), answering.end(),
+                        std::back_inserter(silent));
+    if (silent.empty()) return "all answer";
+    const bool name_silent = answering.size() > enough && silent.size() < answering.size();
+    std::vector<std::string> named = ids_of(harness, name_silent ? silent : answering);
+    std::string more;
+    if (named.size() > enough) {
+        more = fmt::format(" and {} more", named.size() - enough);
+        named.resize(enough);
+    }
+    return (name_silent ? "all but " : "") + join(named, ", ") + more + " answer";
 }
 
 }  // namespace
 
-void Describer::reading(const plan::Option& option, const Posed& posed) {
+void Describer::test(const plan::Option& option, const Posed& posed) {
     const PlannedReading& planned = posed.readings[option.choice.index];
     const Arrangement& arrangement = posed.arrangements[planned.arrangement];
-    advice_.action = Action::Read;
-    advice_.red = spot_of(harness_, planned.tips.red);
-    advice_.black = spot_of(harness_, planned.tips.black);
+    advice_.action = arrangement.scan ? Action::Scan : Action::Read;
+    if (!arrangement.scan) {
+        advice_.red = spot_of(harness_, planned.tips.red);
+        advice_.black = spot_of(harness_, planned.tips.black);
+        mark_clip(arrangement.clip);
+    }
     if (arrangement.power != electrics::Power::Off) {
-        advice_.quantity = "volt";
+        if (!arrangement.scan) advice_.quantity = "volt";
         advice_.bus = arrangement.power == electrics::Power::Awake ? "awake" : "asleep";
     }
-    mark_clip(arrangement.clip);
     approach(planned.site, prepare(arrangement, posed.arrangements.front().power));
     for (const plan::OutcomeView& outcome : option.outcomes) {
         const OutcomeClass& shows = planned.outcomes[static_cast<std::size_t>(outcome.outcome)];
@@ -76,6 +108,12 @@ void Describer::reading(const plan::Option& option, const Posed& posed) {
         advice_.outcomes.push_back(forecast(outcome, shows, posed));
         if (shows.volts)
             advice_.outcomes.back().shows = in_words(shows, pulled(planned, arrangement, harness_));
+        if (shows.scan) {
+            advice_.outcomes.back().shows =
+                scan_words(harness_, harness::modules_on(harness_, harness_.points[arrangement.clip].network),
+                           shows.answering);
+            advice_.outcomes.back().answering = ids_of(harness_, shows.answering);
+        }
     }
 }
 
@@ -97,10 +135,14 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
     other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
     if (option.choice.step == plan::Step::Test) {
         const PlannedReading& planned = posed.readings[option.choice.index];
-        other.red = name_of(harness_, planned.tips.red);
-        other.black = name_of(harness_, planned.tips.black);
         const Arrangement& arrangement = posed.arrangements[planned.arrangement];
-        if (arrangement.power != electrics::Power::Off) other.quantity = "volt";
+        if (arrangement.scan) {
+            other.action = Action::Scan;
+        } else {
+            other.red = name_of(harness_, planned.tips.red);
+            other.black = name_of(harness_, planned.tips.black);
+            if (arrangement.power != electrics::Power::Off) other.quantity = "volt";
+        }
         other.prepare = preparations(harness_, arrangement, posed.arrangements.front().power);
     } else {
         other.action = Action::Look;
@@ -110,8 +152,15 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
 }
 
 access::Standing Describer::prepare(const Arrangement& arrangement, electrics::Power now) {
-    if (auto first = switching(harness_, now, arrangement.power))
-        advice_.prepare.push_back(std::move(*first));
+    const bool live = arrangement.power != electrics::Power::Off;
+    auto switched = switching(harness_, now, arrangement.power);
+    if (switched && !live) advice_.prepare.push_back(*switched);
+    const access::Standing then = arrange(arrangement);
+    if (switched && live) advice_.prepare.push_back(std::move(*switched));
+    return then;
+}
+
+access::Standing Describer::arrange(const Arrangement& arrangement) {
     if (arrangement.step == ArrangingStep::None) return standing_;
     const access::Site& site = arrangement.site;
     Preparation step = preparation(harness_, arrangement);

@@ -33,12 +33,14 @@ class Describer {
 
     // The way to a site from there: walk, covers, cautions.
     void approach(const access::Site& site, const access::Standing& from);
-    // What has to be arranged first; returns where one stands then. `now`: how the bus is.
+    // What has to be arranged first, in order: whatever is unplugged or plugged in is so on a dead bus.
+    // Returns where one stands then. `now`: how the bus is.
     access::Standing prepare(const Arrangement& arrangement, electrics::Power now);
 
   private:
-    void reading(const plan::Option& option, const Posed& posed);
+    void test(const plan::Option& option, const Posed& posed);
     void look(const plan::Option& option, const Posed& posed);
+    access::Standing arrange(const Arrangement& arrangement);
     Forecast forecast(const plan::OutcomeView& outcome, const OutcomeClass& shows, const Posed& posed) const;
     void mark_clip(harness::Index clip_point);
     void add_cautions(harness::Index place, const std::vector<harness::Index>& covers);

@@ -6,6 +6,7 @@ namespace {
 
 bool answers(const Recommendation& advice, const job::Body& answer) {
     if (advice.action == Action::Verify) return std::holds_alternative<job::Verified>(answer);
+    if (advice.action == Action::Scan) return std::holds_alternative<job::Answers>(answer);
     const auto* reading = std::get_if<job::Reading>(&answer);
     return advice.action == Action::Read && reading != nullptr &&
            reading->outcome != job::Outcome::CouldNotReach && reading->red == advice.red.name &&

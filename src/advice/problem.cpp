@@ -37,6 +37,10 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
     std::vector<PlannedReading> result;
     for (std::size_t a = 0; a < arrangements.size(); ++a) {
         const ArrangementInput& standing = input.standing;
+        if (arrangements[a].scan) {
+            const Index socket = scanning_terminal(standing.harness, standing.network);
+            result.push_back({{}, a, standing.costs.probe(socket), {}});
+        }
         const bool as_now = arrangements[a].step == ArrangingStep::None;
         for (const Tips& tips : readings_in(arrangements[a], standing.harness, standing.network)) {
             if (holds(input.unreachable, tips)) continue;
@@ -49,6 +53,7 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
 
 // What a bad contact shows.
 int slip_outcome(const std::vector<OutcomeClass>& classes) {
+    if (classes.front().scan) return 0;
     if (classes.front().volts) return zero_outcome(classes);
     const auto open = std::find_if(classes.begin(), classes.end(), [](const OutcomeClass& one) {
         return !one.not_there && !std::isfinite(one.high_ohm);
@@ -133,6 +138,10 @@ class Poser {
         diagnosis::Situation situation = input_.belief.now;
         const Arrangement& arrangement = result_.arrangements[result_.readings[first].arrangement];
         situation.apart = arrangement.apart;
+        if (arrangement.scan) {
+            predict_scan(first, situation);
+            return;
+        }
         if (arrangement.power != electrics::Power::Off) {
             predict_volts(first, tips, situation, arrangement.power == electrics::Power::Awake);
             return;
@@ -142,6 +151,20 @@ class Poser {
         for (std::size_t r = first; r < last; ++r) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
             outcomes_[r] = classify(column, heaviest_first_, result_.readings[r].outcomes);
+        }
+    }
+
+    // Each module as it likely behaves; that a sound one may be silent is for the belief to weigh.
+    void predict_scan(std::size_t reading, const diagnosis::Situation& situation) {
+        std::map<std::vector<Index>, int> known;
+        auto& classes = result_.readings[reading].outcomes;
+        for (const Explanation* explanation : explanations_) {
+            auto answering = diagnosis::likely_to_answer(*explanation, situation, predictor_);
+            const int next = static_cast<int>(classes.size());
+            const auto [own, added] = known.try_emplace(answering, std::min(next, plan::most_outcomes - 1));
+            if (added && next < plan::most_outcomes)
+                classes.push_back({.scan = true, .answering = std::move(answering)});
+            outcomes_[reading].push_back(own->second);
         }
     }
 
@@ -163,7 +186,7 @@ class Poser {
         for (const PlannedReading& reading : result_.readings) {
             plan::Test planned;
             planned.site = whereabouts.reading(reading.site, reading.arrangement);
-            planned.slip = input_.belief.contact_slip;
+            planned.slip = result_.arrangements[reading.arrangement].scan ? 0 : input_.belief.contact_slip;
             planned.slip_outcome = slip_outcome(reading.outcomes);
             result_.problem.tests.push_back(std::move(planned));
         }

@@ -19,7 +19,7 @@ namespace halfsplit::advice {
 inline constexpr std::uint64_t most_states = 10'000;
 
 struct PlannedReading {
-    diagnosis::Tips tips;                // red is carried about
+    diagnosis::Tips tips;                // red is carried about; nothing where the arrangement is a scan
     std::size_t arrangement = 0;         // of Posed::arrangements
     access::Site site;                   // in the harness's places
     std::vector<OutcomeClass> outcomes;  // by outcome number of the plan's test

@@ -101,6 +101,7 @@ void to_json(json& out, const Forecast& forecast) {
            {"high_ohm", ohm_to_json(forecast.high_ohm)},
            {"low_volt", rounded(forecast.low_volt)},
            {"high_volt", rounded(forecast.high_volt)},
+           {"answering", forecast.answering},
            {"chance", rounded(forecast.chance)},
            {"minutes_left", rounded(forecast.minutes_left)},
            {"suspects_left", forecast.suspects_left},
@@ -112,6 +113,7 @@ void from_json(const json& in, Forecast& forecast) {
     forecast.high_ohm = ohm_from_json(in.at("high_ohm"));
     forecast.low_volt = in.value("low_volt", 0.0);
     forecast.high_volt = in.value("high_volt", 0.0);
+    forecast.answering = in.value("answering", std::vector<std::string>{});
     in.at("chance").get_to(forecast.chance);
     in.at("minutes_left").get_to(forecast.minutes_left);
     in.at("suspects_left").get_to(forecast.suspects_left);

@@ -60,6 +60,7 @@ Reach Reaches::walk(const std::vector<std::size_t>& turned) const {
     const auto reached = graph_.reached({assembly_.socket_high, assembly_.socket_low}, conducts);
     const auto leads_to = [&](Node node) { return node != none && reached[node] != 0; };
     Reach result;
+    result.reached.assign(reached.begin(), reached.end());
     for (const auto& module : assembly_.modules)
         result.modules.push_back({leads_to(module.high), leads_to(module.low)});
     for (std::size_t edge = 0; edge < state.size(); ++edge) {

@@ -11,14 +11,24 @@ using harness::none;
 
 namespace {
 
-bool is_short(EdgeKind kind) {
-    return kind == EdgeKind::ShortLines || kind == EdgeKind::ShortGround || kind == EdgeKind::ShortSupply;
+// A short beyond what is cut off or unplugged is not on the bus that the socket sees.
+bool shorts(const Assembly& assembly, const Reach& reach, std::size_t edge) {
+    const electrics::Edge& own = assembly.circuit.edges[edge];
+    switch (assembly.roles[edge].kind) {
+        case EdgeKind::ShortLines:
+            return reach.reached[own.from] && reach.reached[own.to];
+        case EdgeKind::ShortGround:
+        case EdgeKind::ShortSupply:
+            return reach.reached[own.from] || reach.reached[own.to];
+        default:
+            return false;
+    }
 }
 
 // No short is there in a sound bus.
-bool shorted(const Assembly& assembly, const std::vector<Change>& changes) {
+bool shorted(const Assembly& assembly, const Reach& reach, const std::vector<Change>& changes) {
     return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
-        return is_short(assembly.roles[change.edge].kind) && change.ohm < blocking_ohm;
+        return change.ohm < blocking_ohm && shorts(assembly, reach, change.edge);
     });
 }
 
@@ -40,7 +50,7 @@ double likelihood(const Scan& scan, const Explanation& explanation, const Situat
     if (assembly.socket_high == none || assembly.socket_low == none) return 1;
     const std::vector<Change> changes = predictor.changes(explanation, situation);
     const Reach& reach = predictor.reaches(explanation.variant).after(changes);
-    const bool is_shorted = shorted(assembly, changes);
+    const bool is_shorted = shorted(assembly, reach, changes);
 
     const harness::Assumptions& rates = predictor.harness().assumptions;
     double independent = 1;
@@ -59,6 +69,21 @@ double likelihood(const Scan& scan, const Explanation& explanation, const Situat
     // A short takes all modules down together, or, rarely, none.
     if (is_shorted) return (all_silent ? rates.silent_short : 0) + (1 - rates.silent_short) * independent;
     return independent;
+}
+
+std::vector<harness::Index> likely_to_answer(const Explanation& explanation, const Situation& situation,
+                                             Predictor& predictor) {
+    const Assembly& assembly = predictor.circuit(explanation.variant).assembly;
+    const std::vector<Change> changes = predictor.changes(explanation, situation);
+    const Reach& reach = predictor.reaches(explanation.variant).after(changes);
+    std::vector<harness::Index> result;
+    if (shorted(assembly, reach, changes)) return result;
+    const harness::Assumptions& rates = predictor.harness().assumptions;
+    for (std::size_t m = 0; m < assembly.modules.size(); ++m) {
+        if (silent_chance(reach.modules[m], reach, rates) < 0.5) result.push_back(assembly.modules[m].part);
+    }
+    std::sort(result.begin(), result.end());
+    return result;
 }
 
 }  // namespace halfsplit::diagnosis

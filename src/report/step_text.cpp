@@ -103,8 +103,13 @@ constexpr std::string_view live_care =
     "and local rules. Insulated tips, one hand, nothing bridged, no meter on an airbag igniter; high voltage "
     "(orange) only by qualified people.";
 
+constexpr std::string_view scan_care =
+    "The battery is on while the bus is in pieces: the maker's procedure and local rules come first, never "
+    "with a connector of an airbag or belt tensioner apart; high voltage (orange) only by qualified people. "
+    "Unplugged modules leave codes to clear afterwards.";
+
 void add_power(const Recommendation& advice, Sheet& sheet) {
-    if (advice.quantity != "volt") return;
+    if (advice.bus.empty()) return;
     std::string text(advice.bus == "awake" ? awake_words : asleep_words);
     for (const advice::Preparation& first : advice.prepare) {
         if (first.step != "wake" && first.step != "sleep") continue;
@@ -131,9 +136,10 @@ void add_preparation(const advice::Preparation& first, Sheet& sheet) {
 
 void add_way(const Recommendation& advice, Sheet& sheet) {
     if (advice.quantity == "volt") sheet.add("CARE", std::string(live_care));
+    if (advice.action == Action::Scan) sheet.add("CARE", std::string(scan_care));
     for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
-    add_power(advice, sheet);
     for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
+    add_power(advice, sheet);
     add_walk(advice.travel_to, advice.travel_minutes, advice.covers, sheet);
 }
 
@@ -177,8 +183,9 @@ void add_outcomes(const Recommendation& advice, Sheet& sheet) {
 
 void add_alternatives(const Recommendation& advice, Sheet& sheet) {
     for (const advice::Alternative& other : advice.alternatives) {
-        std::string what =
-            other.action == Action::Look ? "look at " + other.part : other.red + " to " + other.black;
+        std::string what = other.action == Action::Look   ? "look at " + other.part
+                           : other.action == Action::Scan ? "ask who answers"
+                                                          : other.red + " to " + other.black;
         if (other.quantity == "volt") what += ", volts";
         if (!other.prepare.empty()) what.insert(0, other.prepare + ", then ");
         sheet.add("or", other.more_minutes < 0.5
@@ -246,6 +253,11 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             sheet.add_plain("Before anything else: what is the complaint?");
             break;
         case Action::Scan:
+            if (is_hunting(advice)) {
+                add_way(advice, sheet);
+                sheet.add("ask", "which modules answer a scan at the diagnostic socket", true);
+                break;
+            }
             sheet.add_plain(
                 "Which modules answer a scan at the diagnostic socket? It costs nothing and often makes "
                 "the first split.");
@@ -322,9 +334,8 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
     }
 }
 
-bool shows_suspects(Action action) {
-    return action == Action::Read || action == Action::Look || action == Action::Repair ||
-           action == Action::Verify;
+bool shows_suspects(const Recommendation& advice) {
+    return is_hunting(advice) || advice.action == Action::Repair || advice.action == Action::Verify;
 }
 
 }  // namespace
@@ -332,7 +343,7 @@ bool shows_suspects(Action action) {
 std::string step_text(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
                       const Screen& screen) {
     Sheet sheet(screen);
-    if (shows_suspects(advice.action)) {
+    if (shows_suspects(advice)) {
         StripMarks marks{.cleared = advice.cleared};
         for (const advice::PartChance& part : advice.parts) marks.suspects.push_back(part.part);
         marks.probe = advice.action == Action::Read ? advice.red.part : advice.target.part;
@@ -350,11 +361,11 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     sheet.add("note", advice.cannot_tell);
     // What it costs and why come first, what to do last: next to the prompt, where a small screen still shows
     // it.
-    if (advice.action == Action::Read || advice.action == Action::Look) add_costs(advice, sheet);
+    if (is_hunting(advice)) add_costs(advice, sheet);
     add_outcomes(advice, sheet);
     add_alternatives(advice, sheet);
     add_step(advice, sheet);
-    if (!shows_suspects(advice.action)) add_lists(advice, harness, sheet);
+    if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();
 }
 

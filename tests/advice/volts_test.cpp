@@ -36,7 +36,7 @@ void begin_silent(test::JobWriter& job) {
 
 std::size_t live(const std::vector<Arrangement>& all) {
     return static_cast<std::size_t>(std::count_if(
-        all.begin(), all.end(), [](const Arrangement& one) { return one.power != Power::Off; }));
+        all.begin(), all.end(), [](const Arrangement& one) { return one.power != Power::Off && !one.scan; }));
 }
 
 }  // namespace
@@ -122,7 +122,10 @@ TEST_CASE(
     const auto all =
         arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip, Power::Off});
     Whereabouts whereabouts(costs.workshop(), all, rates);
-    const std::size_t awake = all.size() - 2;
+    const auto live_one = std::find_if(all.begin(), all.end(), [](const Arrangement& one) {
+        return one.power == Power::Awake && !one.scan;
+    });
+    const auto awake = static_cast<std::size_t>(live_one - all.begin());
     const std::size_t here = whereabouts.reading({harness.start, 0, 1}, 0).place;
     const std::size_t here_live = whereabouts.reading({harness.start, 0, 1}, awake).place;
     const access::Workshop workshop = whereabouts.workshop();

@@ -11,7 +11,7 @@ namespace halfsplit::advice {
 
 enum class Action : std::uint8_t {
     Intake,         // ask for the complaint and what goes with it
-    Scan,           // which modules answer
+    Scan,           // which modules answer: before all else, or as a step of the hunt (with outcomes)
     SafeState,      // ignition, battery, waiting time: before any ohms
     Read,           // one reading
     Look,           // lay a part bare and look
@@ -69,8 +69,9 @@ struct PartChance {
 struct Forecast {
     std::string
         shows;  // "about 0.3 ohm", "about 240 ohm", "open (OL)"; of a look: "it is the fault", "it is not"
-    double low_ohm = 0, high_ohm = 0;    // infinity: OL; both 0 for a look, and for volts
-    double low_volt = 0, high_volt = 0;  // of a reading in volts, while no module talks
+    double low_ohm = 0, high_ohm = 0;      // infinity: OL; both 0 for a look, and for volts
+    double low_volt = 0, high_volt = 0;    // of a reading in volts, while no module talks
+    std::vector<std::string> answering{};  // of a scan: ids of the modules that answer
     double chance = 0;
     double minutes_left = 0;          // expected, after this outcome
     std::size_t suspects_left = 0;    // parts with a chance of 1 % or more
@@ -118,10 +119,10 @@ struct Recommendation {
     Action action = Action::Intake;
     Spot red, black;                   // Read
     std::string quantity = "ohm";      // Read: or "volt"
-    std::string bus;                   // Read in volts: "awake" or "asleep"
+    std::string bus;                   // Read in volts, Scan in a hunt: "awake" or "asleep"
     Spot target;                       // Look, Repair
     bool recheck = false;              // Read: the same reading was taken before
-    std::vector<Preparation> prepare;  // Read: to do first, in order
+    std::vector<Preparation> prepare;  // Read, Scan, Verify: to do first, in order
     bool move_loom = false;            // Read: with the loom moved by hand meanwhile
     std::string travel_to;             // place to walk to, empty when already there
     double travel_minutes = 0;
@@ -146,5 +147,8 @@ struct Recommendation {
     std::vector<std::string> covers_to_refit, parts_to_reconnect;  // ids; always kept up to date
     std::vector<std::string> assumed;  // which figures behind this are assumptions, in words
 };
+
+// Whether the step was chosen by a plan: a reading, a look, or a scan in the course of the hunt.
+bool is_hunting(const Recommendation& advice);
 
 }  // namespace halfsplit::advice

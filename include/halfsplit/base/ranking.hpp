@@ -1,5 +1,5 @@
-// Which of two chances is the greater, so that the last bits do not decide: compilers and processors differ in
-// them, and what one of them lists first the other should list first as well.
+// Which of two chances is the greater, so that the last bits do not decide: compilers and processors differ
+// in them, and what one of them lists first the other should list first as well.
 #pragma once
 
 #include <cmath>

@@ -17,6 +17,7 @@ struct Reach {
     };
     std::vector<End> modules;         // by module of the assembly: which lines lead there, each by itself
     bool terminator_missing = false;  // or out of reach
+    std::vector<bool> reached;        // by node: messages get there along its line
 };
 
 class Reaches {

@@ -19,4 +19,8 @@ struct Scan {
 double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
                   Predictor& predictor);
 
+// The modules, sorted, of which each is likelier to answer than not. Not for a network without a socket.
+std::vector<harness::Index> likely_to_answer(const Explanation& explanation, const Situation& situation,
+                                             Predictor& predictor);
+
 }  // namespace halfsplit::diagnosis

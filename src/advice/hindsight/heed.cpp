@@ -31,13 +31,13 @@ std::string done_words(const job::Event& event) {
     return "look at " + std::get<job::Seen>(event.body).part;
 }
 
-bool is_hunting(const Recommendation& advice) {
-    return advice.action == Action::Read || advice.action == Action::Look;
+bool in_quantity(const job::Reading& reading, const std::string& quantity) {
+    return (reading.quantity == job::Quantity::Volt) == (quantity == "volt");
 }
 
 bool follows(const job::Event& event, const Recommendation& advice) {
     if (const auto* reading = std::get_if<job::Reading>(&event.body)) {
-        return advice.action == Action::Read && reading->quantity == job::Quantity::Ohm &&
+        return advice.action == Action::Read && in_quantity(*reading, advice.quantity) &&
                same_tips(*reading, advice.red.name, advice.black.name);
     }
     const auto* seen = std::get_if<job::Seen>(&event.body);
@@ -48,7 +48,7 @@ const Alternative* listed(const Recommendation& advice, const job::Event& event)
     for (const Alternative& other : advice.alternatives) {
         const auto* reading = std::get_if<job::Reading>(&event.body);
         const auto* seen = std::get_if<job::Seen>(&event.body);
-        if (reading != nullptr && other.action == Action::Read && reading->quantity == job::Quantity::Ohm &&
+        if (reading != nullptr && other.action == Action::Read && in_quantity(*reading, other.quantity) &&
             same_tips(*reading, other.red, other.black))
             return &other;
         if (seen != nullptr && other.action == Action::Look && seen->part == other.part) return &other;
@@ -83,6 +83,8 @@ std::string step_words(const Recommendation& advice) {
     switch (advice.action) {
         case Action::Read:
             return first_words(advice) + reading_words(advice.red.name, advice.black.name);
+        case Action::Scan:
+            return first_words(advice) + "ask who answers";
         case Action::Look:
             return "look at " + advice.target.name;
         case Action::Repair:
