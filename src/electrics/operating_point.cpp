@@ -86,23 +86,32 @@ struct OperatingPoint::Implementation {
         return result;
     }
 
-    double volt(Node node, const Update& update) const {
+    // Across each changed edge before the changes, by effective change.
+    Vector at_rest(const Update& update) const {
+        Vector result(static_cast<Eigen::Index>(update.effective().size()));
+        for (std::size_t i = 0; i < update.effective().size(); ++i) {
+            const std::size_t e = update.effective()[i].edge;
+            const Edge& edge = base.circuit().edges[e];
+            result[static_cast<Eigen::Index>(i)] = base.across(rest, edge.from, edge.to) + source_of(e);
+        }
+        return result;
+    }
+
+    // `weights`: the update's solution for at_rest().
+    double volt(Node node, const Update& update, const Vector& weights) const {
         const Node here = place[node];
         if (here == reference) return static_cast<double>(level[node]);
         if (!update.connected(here, reference)) return floating;
         const Tips tips{here, reference};
         const Vector potential = base.has_inverse() ? Vector() : base.potentials(tips);
-        const auto for_one_ampere = [&](std::size_t which) {
-            const Edge& edge = base.circuit().edges[update.effective()[which].edge];
-            return base.has_inverse() ? base.across(tips, edge.from, edge.to)
-                                      : base.across(potential, edge.from, edge.to);
-        };
-        const auto at_rest = [&](std::size_t which) {
-            const std::size_t e = update.effective()[which].edge;
-            const Edge& edge = base.circuit().edges[e];
-            return base.across(rest, edge.from, edge.to) + source_of(e);
-        };
-        return static_cast<double>(base.at(rest, here) - update.correction(for_one_ampere, at_rest));
+        Real volt = base.at(rest, here);
+        for (std::size_t i = 0; i < update.effective().size(); ++i) {
+            const Edge& edge = base.circuit().edges[update.effective()[i].edge];
+            const Real for_one_ampere = base.has_inverse() ? base.across(tips, edge.from, edge.to)
+                                                           : base.across(potential, edge.from, edge.to);
+            volt -= for_one_ampere * weights[static_cast<Eigen::Index>(i)];
+        }
+        return static_cast<double>(volt);
     }
 };
 
@@ -120,9 +129,10 @@ std::vector<double> OperatingPoint::volts(const std::vector<Node>& nodes,
     if (update.joins_components()) {
         return OperatingPoint(changed(implementation_->circuit, changes), implementation_->held).volts(nodes);
     }
+    const Vector weights = update.solve(implementation_->at_rest(update));
     std::vector<double> result;
     result.reserve(nodes.size());
-    for (const Node node : nodes) result.push_back(implementation_->volt(node, update));
+    for (const Node node : nodes) result.push_back(implementation_->volt(node, update, weights));
     return result;
 }
 

@@ -43,7 +43,7 @@ struct Setting::Implementation {
           base(of.factorised()),
           standing(std::move(changes)),
           tips(std::move(asked)),
-          update(base, standing, Core::FromInverse) {
+          update(base, standing, Core::Careful) {
         if (update.joins_components()) return;
         conducts = base.conducts();
         for (const Change& change : standing) conducts[change.edge] = is_present(change.ohm) ? 1 : 0;

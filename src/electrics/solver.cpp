@@ -27,7 +27,7 @@ double Solver::resistance(Tips tips, const std::vector<Change>& changes) const {
 
 namespace {
 
-// One question put to a circuit with changes in it.
+// One question put to a circuit with changes in it: one ampere between the tips.
 class Question {
   public:
     Question(const Factorised& base, const Update& update, Tips tips)
@@ -35,44 +35,39 @@ class Question {
         if (!base.has_inverse()) potential_ = base.potentials(tips);
     }
 
-    double ohm() const {
-        const auto across_change = [this](std::size_t which) { return across(changed_edge(which)); };
-        return static_cast<double>(across({tips_.red, tips_.black}) -
-                                   update_.correction(across_change, across_change));
+    bool leads_through() const {
+        return tips_.red != tips_.black && update_.connected(tips_.red, tips_.black);
     }
 
-    // Volts across an edge for one ampere between the tips, all changes made.
-    Real volt(const Question& of_edge, const Edge& edge) const {
-        return across({edge.from, edge.to}) -
-               update_.correction([&](std::size_t which) { return of_edge.across(changed_edge(which)); },
-                                  [&](std::size_t which) { return across(changed_edge(which)); });
-    }
-
-  private:
-    Tips changed_edge(std::size_t which) const {
-        const Edge& edge = base_.circuit().edges[update_.effective()[which].edge];
-        return {edge.from, edge.to};
-    }
-    // Before the changes.
+    // Volts between two nodes, before the changes.
     Real across(Tips ends) const {
         return base_.has_inverse() ? base_.across(tips_, ends.red, ends.black)
                                    : base_.across(potential_, ends.red, ends.black);
     }
 
+    // The same for each changed edge.
+    Vector across_changes() const {
+        Vector result(static_cast<Eigen::Index>(update_.effective().size()));
+        for (std::size_t i = 0; i < update_.effective().size(); ++i) {
+            const Edge& edge = base_.circuit().edges[update_.effective()[i].edge];
+            result[static_cast<Eigen::Index>(i)] = across({edge.from, edge.to});
+        }
+        return result;
+    }
+
+    double ohm() const {
+        if (tips_.red == tips_.black) return 0;
+        if (!leads_through()) return open_circuit;
+        const Vector changes = across_changes();
+        return static_cast<double>(across(tips_) - changes.dot(update_.solve(changes)));
+    }
+
+  private:
     const Factorised& base_;
     const Update& update_;
     Tips tips_;
     Vector potential_;  // where no inverse is kept
 };
-
-bool leads_through(const Update& update, Tips tips) {
-    return tips.red != tips.black && update.connected(tips.red, tips.black);
-}
-
-double resistance_of(const Factorised& base, const Update& update, Tips tips) {
-    if (tips.red == tips.black) return 0;
-    return update.connected(tips.red, tips.black) ? Question(base, update, tips).ohm() : open_circuit;
-}
 
 double ohm_after(const Circuit& circuit, const std::vector<Change>& changes, std::size_t edge) {
     const auto change =
@@ -84,42 +79,52 @@ double ohm_after(const Circuit& circuit, const std::vector<Change>& changes, std
 
 std::vector<double> Solver::resistances(const std::vector<Tips>& tips,
                                         const std::vector<Change>& changes) const {
-    const Update update(*factorised_, changes, Core::FromInverse);
-    if (update.joins_components()) {
-        return Solver(changed(circuit(), changes)).resistances(tips, {});
-    }
+    const Update update(*factorised_, changes, Core::Careful);
+    if (update.joins_components()) return Solver(changed(circuit(), changes)).resistances(tips, {});
     std::vector<double> result;
     result.reserve(tips.size());
-    for (const Tips& pair : tips) result.push_back(resistance_of(*factorised_, update, pair));
+    for (const Tips& pair : tips) result.push_back(Question(*factorised_, update, pair).ohm());
     return result;
 }
 
+namespace {
+
+// An edge whose part in the ohms is asked for, after the changes.
+struct Portioned {
+    Tips ends;
+    double ohm = 0;
+    Vector across_changes;  // for one ampere along it
+};
+
+Portions portions_of(const Question& question, const Update& update, const std::vector<Portioned>& edges) {
+    Portions result{question.ohm(), std::vector<double>(edges.size(), 0)};
+    if (!question.leads_through()) return result;
+    const Vector weights = update.solve(question.across_changes());
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+        if (!is_present(edges[i].ohm)) continue;
+        const auto volt =
+            static_cast<double>(question.across(edges[i].ends) - edges[i].across_changes.dot(weights));
+        result.of[i] = volt * volt / edges[i].ohm;
+    }
+    return result;
+}
+
+}  // namespace
+
 std::vector<Portions> Solver::portions(const std::vector<Tips>& tips, const std::vector<Change>& changes,
                                        const std::vector<std::size_t>& edges) const {
-    const Update update(*factorised_, changes, Core::FromInverse);
-    if (update.joins_components()) {
-        return Solver(changed(circuit(), changes)).portions(tips, {}, edges);
-    }
-    std::vector<Question> of_edges;
+    const Update update(*factorised_, changes, Core::LookedUp);
+    if (update.joins_components()) return Solver(changed(circuit(), changes)).portions(tips, {}, edges);
+    std::vector<Portioned> portioned;
     for (const std::size_t edge : edges) {
-        const Edge& ends = circuit().edges[edge];
-        of_edges.emplace_back(*factorised_, update, Tips{ends.from, ends.to});
+        const Tips ends{circuit().edges[edge].from, circuit().edges[edge].to};
+        portioned.push_back({ends, ohm_after(circuit(), changes, edge),
+                             Question(*factorised_, update, ends).across_changes()});
     }
     std::vector<Portions> result;
     result.reserve(tips.size());
-    for (const Tips& pair : tips) {
-        Portions one{resistance_of(*factorised_, update, pair), std::vector<double>(edges.size(), 0)};
-        if (leads_through(update, pair)) {
-            const Question question(*factorised_, update, pair);
-            for (std::size_t i = 0; i < edges.size(); ++i) {
-                const double ohm = ohm_after(circuit(), changes, edges[i]);
-                if (!is_present(ohm)) continue;
-                const auto volt = static_cast<double>(question.volt(of_edges[i], circuit().edges[edges[i]]));
-                one.of[i] = volt * volt / ohm;
-            }
-        }
-        result.push_back(std::move(one));
-    }
+    for (const Tips& pair : tips)
+        result.push_back(portions_of(Question(*factorised_, update, pair), update, portioned));
     return result;
 }
 

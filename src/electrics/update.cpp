@@ -72,9 +72,9 @@ std::vector<std::size_t> Update::components_without(const std::vector<std::size_
 
 void Update::prepare_core(Core core) {
     if (effective_.empty()) return;
-    const bool look_up = core == Core::FromInverse && base_.has_inverse();
+    const bool look_up = core != Core::Solved && base_.has_inverse();
     fill_core(look_up);
-    if (look_up && cancels()) fill_core(false);
+    if (look_up && core == Core::Careful && cancels()) fill_core(false);
     factor_.compute(core_);
 }
 

@@ -11,10 +11,10 @@
 namespace halfsplit::electrics {
 
 // Where the resistance seen across a changed edge (A'Gi A) comes from: the inverse, where one is kept, or a
-// solve for a current along the edge, which leaves more digits at the price of two sparse substitutions. From
-// the inverse, an edge that is opened and leaves only kilohms round a line of milliohms is solved for as
-// well.
-enum class Core { FromInverse, Solved };
+// solve for a current along the edge, which leaves more digits at the price of two sparse substitutions.
+// LookedUp: the inverse; six digits are left where an opened edge leaves only kilohms round a line of
+// milliohms. Careful: the inverse, but such edges are solved for. Solved: always solved for.
+enum class Core { LookedUp, Careful, Solved };
 
 class Update {
   public:
@@ -32,24 +32,14 @@ class Update {
     // By node, after all changes.
     const std::vector<std::size_t>& components() const { return component_; }
 
-    // What a voltage loses by the changes: left' (Di + A'Gi A)i right. Both are by effective change:
-    // `left` the voltage across its edge for one ampere between the tips, `right` the voltage across it
-    // before the changes.
-    template <typename Left, typename Right>
-    Real correction(Left left, Right right) const {
-        const auto count = static_cast<Eigen::Index>(effective_.size());
-        if (count == 0) return 0;
-        if (count == 1) return left(0) * right(0) / core_(0, 0);
-        Vector lefts(count);
-        Vector rights(count);
-        for (Eigen::Index i = 0; i < count; ++i) {
-            lefts[i] = left(static_cast<std::size_t>(i));
-            rights[i] = right(static_cast<std::size_t>(i));
-        }
-        return lefts.dot(factor_.solve(rights));
+    // (Di + A'Gi A)i times `across`, by effective change. What a voltage loses by the changes is the product
+    // of that, where `across` holds the voltage across each edge before the changes, and the voltages across
+    // the edges for one ampere between the tips.
+    Vector solve(const Vector& across) const {
+        if (across.size() == 0) return across;
+        if (across.size() == 1) return across / core_(0, 0);
+        return factor_.solve(across);
     }
-    // (Di + A'Gi A)i times `rights`, by effective change.
-    Vector solve(const Vector& rights) const { return rights.size() == 0 ? rights : factor_.solve(rights); }
 
   private:
     const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[effective_[i].edge]; }

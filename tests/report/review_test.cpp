@@ -137,8 +137,9 @@ TEST_CASE("both kinds of detour say which they are and are summed apart") {
 }
 
 TEST_CASE("a figure is not parted from its unit at the end of a line") {
+    const Review review = advice::retrospect(test::job_left_open());
     for (std::size_t columns = 30; columns <= 90; ++columns) {
-        const std::string text = report::review_text(advice::retrospect(test::job_left_open()), columns);
+        const std::string text = report::review_text(review, columns);
         for (const std::string& line : lines_of(text)) {
             const auto words = split_words(line);
             if (words.empty()) continue;

@@ -136,7 +136,7 @@ TEST_CASE("a fault that is not there is named with its nearest neighbour") {
 TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over") {
     const harness::Harness harness = harness_from("data/demo/minibus.json");
     Rehearsal rehearsal(harness, 0);
-    for (const std::uint64_t seed : {1, 2, 3, 4}) {
+    for (const std::uint64_t seed : {1, 2, 3}) {
         const auto truth = rehearsal.faults_named({"X4:receded-h@1", "X8:receded-l@2"});
         const Played played = rehearsal.play(truth, {.seed = seed, .slips = 0.1});
         INFO("seed " << seed);
