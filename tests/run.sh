@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
     libeigen3-dev libmd-dev ngspice
 kind="${1:-plain}"
-options=(-DHALFSPLIT_STRICT=ON)
+options=(-DHALFSPLIT_STRICT=ON -DCMAKE_BUILD_TYPE=Release)
 [ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1")
 cmake -S . -B ".build/$kind" "${options[@]}" >/dev/null
 cmake --build ".build/$kind" -j "$(nproc)"
