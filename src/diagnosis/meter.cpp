@@ -128,6 +128,7 @@ Likelihood likelihood(const Observation& observation, const Predicted& predicted
     if (std::isnan(predicted.ohm)) {
         result.wrong = floor;
         result.total = floor;
+        result.wrong_by.assign(look_alikes.size(), 0);
         return result;
     }
     const double wrong_rate = look_alikes.empty() ? rates.wrong_wire / 10 : rates.wrong_wire;

@@ -111,6 +111,7 @@ Likelihood likelihood(const VoltObservation& observation, const PredictedVolts& 
     Likelihood result;
     if (!at_rest(predicted)) {
         result.wrong = result.total = floor;
+        result.wrong_by.assign(look_alikes.size(), 0);
         return result;
     }
     const double wrong_rate = look_alikes.empty() ? rates.wrong_wire / 10 : rates.wrong_wire;

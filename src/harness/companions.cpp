@@ -21,7 +21,8 @@ Colour colour_at(const Harness& harness, Index terminal) {
 std::vector<Companion> companions(const Harness& harness, Index terminal) {
     const Terminal& own = harness.terminals[terminal];
     std::vector<Companion> result;
-    if (own.half == 0) return result;
+    const bool shares_a_plug = own.half != 0 || harness.parts[own.part].kind == PartKind::Module;
+    if (!shares_a_plug) return result;
     const Colour colour = colour_at(harness, terminal);
     const auto add = [&](Index other, const Colour& other_colour, std::string circuit) {
         const bool alike = !colour.base.empty() && other_colour == colour;

@@ -18,6 +18,13 @@ double chance(double shown, double predicted, double spread = 0) {
 }
 }  // namespace
 
+TEST_CASE("a reading at a point that is not there is laid to none of the wires beside it") {
+    const double nowhere = std::numeric_limits<double>::quiet_NaN();
+    const auto chance = likelihood({.ohm = 60}, {nowhere, 0}, {}, {{60, 5}, {nowhere, 0}});
+    CHECK(chance.wrong_by == std::vector<double>{0, 0});
+    CHECK(chance.total > 0);
+}
+
 TEST_CASE("an open is weaker evidence than a closed") {
     // Reading OL where the line is whole happens at the rate of contact slips; reading 0.3 where it is open
     // hardly ever.

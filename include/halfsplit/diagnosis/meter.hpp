@@ -45,7 +45,7 @@ struct Likelihood {
 // Mohm.
 inline constexpr double meter_limit_ohm = 40e6;
 
-// `rates` holds the meter's figures as well.
+// `rates` holds the meter's figures as well. `wrong_by` is as long as `look_alikes`.
 Likelihood likelihood(const Observation& observation, const Predicted& predicted,
                       const harness::Assumptions& rates, const LookAlikes& look_alikes = {});
 

@@ -1,4 +1,5 @@
-// Which other wires share a connector half with a terminal, and which of them could be taken for it.
+// Which other wires share a connector half or a module's plug with a terminal, and which of them could be
+// taken for it.
 #pragma once
 
 #include "halfsplit/harness/harness.hpp"
@@ -15,7 +16,7 @@ struct Companion {
     bool look_alike = false;  // the same colours as the wire asked about
 };
 
-// Empty at parts without halves. In order of terminal.
+// Empty at parts that are neither connectors nor modules. In order of terminal.
 std::vector<Companion> companions(const Harness& harness, Index terminal);
 
 // The colour of the wire at a terminal; not stated where no wire ends.
