@@ -113,6 +113,7 @@ TEST_CASE("figures that no meter shows are refused in words") {
     CHECK(parse_as<Reading>("1000M", at_x1).value == 1e9);
     CHECK(refusal("3,1", at_x1).next_step == "Write 3.1 or 3100.");
     CHECK(refusal("4m", at_x1).message == "'4m' has a small m, which may stand for milli or for mega");
+    CHECK(refusal("1e12", at_x1).message == "'1e12' has an exponent, which no meter shows");
     CHECK(refusal("reading X1.a:4 DS:6 much").message == "'much' is not a value");
     for (const char* word : {"-3", "nan", "inf", "2000M", "3,1", "4m", "1e3", "0x10", "12..5", "9Z"}) {
         INFO(word);

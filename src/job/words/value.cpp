@@ -39,11 +39,19 @@ std::string with_unit(Input& input, std::string word) {
     return word.append(lower(unit).starts_with("volt") ? "V" : unit);
 }
 
+// "1e12".
+bool has_exponent(const std::string& word) {
+    const auto at = lower(word).find('e');
+    return at != std::string::npos && at > 0 && parse_ohm(word.substr(0, at)) &&
+           parse_number(word.substr(at + 1));
+}
+
 std::string what_is_wrong_with(const std::string& word) {
     if (word.starts_with('-') && parse_ohm(word.substr(1)))
         return fmt::format("'{}' is below zero: ohms cannot be, unless something still feeds the bus", word);
     if (lower(word) == "nan" || lower(word) == "inf")
         return fmt::format("'{}' is no figure a meter shows", word);
+    if (has_exponent(word)) return fmt::format("'{}' has an exponent, which no meter shows", word);
     if (word.find(',') != std::string::npos)
         return fmt::format("'{}' has a comma, which may stand for a point or for thousands", word);
     if (word.ends_with('m') && parse_ohm(word.substr(0, word.size() - 1)))
@@ -54,6 +62,7 @@ std::string what_is_wrong_with(const std::string& word) {
 std::string advice_on(const std::string& word) {
     if (word.starts_with('-') && parse_ohm(word.substr(1)))
         return "Check that the battery is off and the leads are zeroed, and read again.";
+    if (has_exponent(word)) return "Write 3100, 3.1k or 2M, and OL when the meter is over its range.";
     if (word.find(',') != std::string::npos) return "Write 3.1 or 3100.";
     if (word.ends_with('m')) return "Write milliohms as ohms (0.004), and megohms with a large M (2M).";
     return "For example: 0.4 or OL";
