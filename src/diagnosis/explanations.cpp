@@ -185,9 +185,11 @@ std::vector<Explanation> paired_explanations(const std::vector<Explanation>& sin
                 if (!both && anchored[a] == 0 && anchored[b] == 0) continue;
                 // Two modes of one part are one place to look: the single faults stand for them.
                 if (halves[a].fault.part == halves[b].fault.part) continue;
+                // Each half has the variant's share in its prior: once is enough.
                 adding.add({.variant = variant,
                             .faults = {halves[a].fault, halves[b].fault},
-                            .prior = halves[a].prior * halves[b].prior * rates.second_fault});
+                            .prior = halves[a].prior * halves[b].prior * rates.second_fault *
+                                     static_cast<double>(variants.size())});
             }
         }
     }

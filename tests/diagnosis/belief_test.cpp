@@ -140,3 +140,32 @@ TEST_CASE("a complaint that comes and goes makes a good reading at rest weaker")
         chance_of_open(infer(predictor, {.measured = closed, .comes_and_goes = true}));
     REQUIRE(coming_and_going > 10 * steady);
 }
+
+TEST_CASE("a bad joint of any ohms is found, not only those of the grid") {
+    const Harness harness = small_chain();
+    Predictor predictor(harness, 0);
+    struct Place {
+        std::string fault, before, behind, clip;
+    };
+    for (const Place& place : {Place{"X2:joint-h@1", "X2.a:1", "X2.b:1", "DS:6"},
+                               Place{"W4:joint-l", "X1.b:5", "M1:2", "DS:14"}}) {
+        for (const double ohm : {20.0, 90.0, 600.0, 2500.0}) {
+            INFO(place.fault << " of " << ohm << " ohm");
+            Explanation truth{.faults = {fault_named(harness, place.fault)}};
+            truth.faults.front().ohm = ohm;
+            std::vector<Measured> readings{
+                read(harness, "DS:6", "DS:14", 0), read(harness, place.before, place.clip, 0),
+                read(harness, place.behind, place.clip, 0),
+                // Without the way round through both terminators.
+                read(harness, place.behind, place.clip, 0, {.apart = {find_part(harness, "T1")}})};
+            for (Measured& reading : readings) {
+                reading.observation.ohm = predictor.ohms(truth, reading.situation, {reading.tips}).front();
+            }
+            const Belief belief = infer(predictor, {.measured = readings});
+            CHECK_FALSE(belief.pairs);
+            CHECK(name(harness, suspects(belief, harness).front().fault) == place.fault);
+            CHECK(suspects(belief, harness).front().probability > 0.5);
+            for (const double surprise : belief.surprise) CHECK(surprise < 0.5);
+        }
+    }
+}

@@ -1,6 +1,7 @@
 #include "halfsplit/diagnosis/meter.hpp"
 
 #include "halfsplit/diagnosis/fault.hpp"
+#include "halfsplit/harness/meter_profile.hpp"
 
 #include "support/catch.hpp"
 
@@ -15,6 +16,15 @@ constexpr double ol = std::numeric_limits<double>::infinity();
 
 double chance(double shown, double predicted, double spread = 0) {
     return likelihood({.shown = Shown::Ohm, .ohm = shown}, {predicted, spread}, usual).total;
+}
+
+// With the meter of that name.
+double chance_with(const std::string& name, double shown, double predicted) {
+    halfsplit::harness::Assumptions rates;
+    for (const auto& profile : halfsplit::harness::meter_profiles()) {
+        if (profile.name == name) use(profile, rates);
+    }
+    return likelihood({.shown = Shown::Ohm, .ohm = shown}, {predicted}, rates).honest;
 }
 }  // namespace
 
@@ -89,4 +99,43 @@ TEST_CASE("what a careful person with a meter can tell apart") {
     REQUIRE_FALSE(distinguishable(0.3, 0.9));
     REQUIRE_FALSE(distinguishable(60, 65));  // a bad joint of 20 ohm, from either end
     REQUIRE_FALSE(distinguishable(ol, 1e9));
+}
+
+TEST_CASE("the finer the meter, the more a figure beside the prediction tells against it") {
+    // 2.5 ohm off 60: five standard deviations of a fine meter, three and a half of a plain one, two of a
+    // rough one, contacts and leads included (arithmetic).
+    const auto against = [](const std::string& meter) {
+        return chance_with(meter, 57.5, 60) / chance_with(meter, 60, 60);
+    };
+    CHECK(against("fine") < 1e-5);
+    CHECK(against("plain") < against("rough") / 20);
+    CHECK(against("plain") > 20 * against("fine"));
+    CHECK(against("rough") > 0.01);
+}
+
+TEST_CASE("the plain meter is what is assumed where nobody says which") {
+    halfsplit::harness::Assumptions rates;
+    use(halfsplit::harness::meter_profiles().front(), rates);
+    CHECK(halfsplit::harness::meter_profiles().front().name == "plain");
+    CHECK(chance_with("plain", 61, 60) == likelihood({.ohm = 61}, {60}, usual).honest);
+    CHECK(rates.meter_limit_ohm == meter_limit_ohm);
+}
+
+TEST_CASE("accuracy is a limit of percent and last places, and a limit is two standard deviations") {
+    // 1 % of 1000.2 ohm (leads 0.2) and 3 places of 1 ohm (a range of 4000 counts): 13.0 ohm, so one standard
+    // deviation is 6.5 ohm. A bell has half its height 1.177, and a tenth 2.146 of them off (arithmetic).
+    const auto off = [](double deviations) {
+        return likelihood({.ohm = 1000.2 + deviations * 6.515}, {1000}, usual).honest;
+    };
+    // Both sides together, because the bell is one of logarithms and leans a little.
+    CHECK(off(1.177) / off(2.146) * off(-1.177) / off(-2.146) == Approx(25).epsilon(0.01));
+}
+
+TEST_CASE("a meter shows OL from its own limit on") {
+    CHECK(chance_with("rough", ol, 3e6) == 1);
+    CHECK(chance_with("rough", 1.9e6, 3e6) == 0);
+    CHECK(chance_with("plain", ol, 3e6) < 0.2);
+    CHECK(chance_with("plain", 3e6, 3e6) > 0);
+    CHECK(chance_with("fine", ol, 45e6) < 0.2);
+    CHECK(chance_with("plain", ol, 45e6) == 1);
 }

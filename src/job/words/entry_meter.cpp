@@ -10,6 +10,7 @@
 #include "value.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace halfsplit::job {
 
@@ -30,7 +31,9 @@ void take_buzzer(const Input& input, const std::string& value, harness::MeterPro
     meter.buzzer_low_ohm = ohms_in(input, value.substr(0, dash), form);
     meter.buzzer_high_ohm =
         dash == std::string::npos ? meter.buzzer_low_ohm : ohms_in(input, value.substr(dash + 1), form);
-    if (meter.buzzer_low_ohm > meter.buzzer_high_ohm || meter.buzzer_low_ohm <= 0)
+    const bool a_range = meter.buzzer_low_ohm > 0 && meter.buzzer_low_ohm <= meter.buzzer_high_ohm &&
+                         std::isfinite(meter.buzzer_high_ohm);
+    if (!a_range)
         input.refuse_last({"event-value", fmt::format("'{}' is no range of ohms that fits here", value),
                            "the lower figure first, both above 0", "", "For example: buzzer=20-120"});
 }
@@ -45,7 +48,8 @@ void take_figures(Input& input, harness::MeterProfile& meter) {
         if (keys.name() == "leads") meter.lead_ohm = ohms_in(input, value, "ohms, like leads=0.2");
         if (keys.name() == "limit") meter.limit_ohm = ohms_in(input, value, "ohms, like limit=40M");
         if (keys.name() == "buzzer") take_buzzer(input, value, meter);
-        const bool possible = meter.counts >= 100 && meter.lead_ohm <= 100 && meter.limit_ohm >= 1000;
+        const bool possible = meter.counts >= 100 && meter.lead_ohm <= 100 && meter.limit_ohm >= 1000 &&
+                              std::isfinite(meter.limit_ohm);
         if (!possible)
             input.refuse_last({"event-value", fmt::format("{}={} is no meter's", keys.name(), value),
                                "counts from 100, leads up to 100 ohm, a limit from 1000 ohm", "",
@@ -84,6 +88,9 @@ Body pins(Input& input, const Context&) {
     PinsTried pins;
     while (keys.next()) {
         const double number = number_in(input, keys.value(), 1000, "tried=20");
+        if (number != std::floor(number))
+            input.refuse_last({"event-value", fmt::format("{} is no number of pins", keys.value()),
+                               "a whole number", "", example});
         (keys.name() == "tried" ? pins.tried : pins.slips) = static_cast<std::uint64_t>(number);
     }
     if (pins.tried == 0 || pins.slips > pins.tried)
