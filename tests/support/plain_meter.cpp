@@ -87,7 +87,8 @@ double of_another_circuit(const Observation& seen, const Assumptions& rates) {
 PlainChance plain_chance(const Observation& seen, const Predicted& expected, const Assumptions& rates,
                          const std::vector<Predicted>& look_alikes) {
     constexpr double never_nothing = 1e-6;
-    if (std::isnan(expected.ohm)) return {never_nothing, never_nothing};
+    if (std::isnan(expected.ohm))
+        return {never_nothing, never_nothing, std::vector<double>(look_alikes.size(), 0)};
     PlainChance chance;
     const double slip = rates.contact_slip;
     double wrong = rates.wrong_wire;
