@@ -30,7 +30,7 @@ double probability_of(const Belief& belief, const Harness& harness, const std::s
 }  // namespace
 
 TEST_CASE("two readings that bracket one part leave that part") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     const Belief belief =
         infer(predictor,
@@ -40,7 +40,7 @@ TEST_CASE("two readings that bracket one part leave that part") {
 }
 
 TEST_CASE("one open reading alone leaves a bad contact in play") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     const Belief before = infer(predictor, {});
     const Belief after = infer(predictor, {.measured = {read(harness, "X1.a:4", "DS:6", ol)}});
@@ -50,7 +50,7 @@ TEST_CASE("one open reading alone leaves a bad contact in play") {
 }
 
 TEST_CASE("readings from before a repair stay evidence of the state they were taken in") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     const auto x1 = find_part(harness, "X1");
     const Situation repaired{.repaired = {{x1}}};
@@ -78,7 +78,7 @@ TEST_CASE("readings from before a repair stay evidence of the state they were ta
 }
 
 TEST_CASE("what one fault cannot carry is carried by two") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     // H is open between X1's halves, L between X2's. With H and L cut the way round is gone too: only the
     // transceiver of the module between the cuts is left, so the meter shows kilohms.
@@ -100,7 +100,7 @@ TEST_CASE("what one fault cannot carry is carried by two") {
 }
 
 TEST_CASE("a reading that nothing carries is named as surprising, and nothing breaks") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     // Closed to both halves of X1 and beyond, open before it: only a slip explains the last.
     const Belief belief = infer(
@@ -112,7 +112,7 @@ TEST_CASE("a reading that nothing carries is named as surprising, and nothing br
 }
 
 TEST_CASE("everything answers up to one module and nothing beyond: a strong split, free of cost") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     const auto gateway = find_part(harness, "GW");
     const auto seat = find_part(harness, "M1");
@@ -126,7 +126,7 @@ TEST_CASE("everything answers up to one module and nothing beyond: a strong spli
 }
 
 TEST_CASE("a complaint that comes and goes makes a good reading at rest weaker") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     const std::vector<Measured> closed{read(harness, "X1.b:4", "DS:6", 0.3)};
     const auto chance_of_open = [&](const Belief& belief) {
@@ -142,7 +142,7 @@ TEST_CASE("a complaint that comes and goes makes a good reading at rest weaker")
 }
 
 TEST_CASE("a bad joint of any ohms is found, not only those of the grid") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
     struct Place {
         std::string fault, before, behind, clip;

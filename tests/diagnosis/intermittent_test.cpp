@@ -126,7 +126,7 @@ TEST_CASE("reseating quiets contacts and no wire") {
 }
 
 TEST_CASE("a repair by reseating mends contacts; a cut wire or a short in the same part stays") {
-    const Harness harness = small_chain();
+    const Harness& harness = small_chain();
     const auto left = [&](const std::string& fault, bool by_reseating) {
         const Fault own = fault_named(harness, fault);
         return unmended(harness, {.faults = {own}}, {.repaired = {{own.part, by_reseating}}}).size();
