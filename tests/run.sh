@@ -7,7 +7,12 @@ bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev
     libeigen3-dev libmd-dev ngspice
 kind="${1:-plain}"
 options=(-DHALFSPLIT_STRICT=ON -DCMAKE_BUILD_TYPE=Release)
-[ "$kind" = sanitize ] && options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1")
+leave_out=()
+if [ "$kind" = sanitize ]; then
+    options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-Og -g1")
+    # What does the same as others in larger numbers, ten times as slow here: the plain run has all of it.
+    leave_out=(-E 'what enumeration gives|(second|third|last) quarter|whatever was recorded|every random harness is')
+fi
 cmake -S . -B ".build/$kind" "${options[@]}" >/dev/null
 cmake --build ".build/$kind" -j "$(nproc)"
-ctest --test-dir ".build/$kind" -j "$(nproc)" --output-on-failure
+ctest --test-dir ".build/$kind" -j "$(nproc)" --output-on-failure "${leave_out[@]}"
