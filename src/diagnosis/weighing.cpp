@@ -5,8 +5,6 @@
 
 namespace halfsplit::diagnosis {
 
-using harness::none;
-
 namespace {
 
 // Chances of a look: a fault in plain sight is rarely missed, a sound part rarely condemned (from memory).

@@ -247,6 +247,32 @@ void add_lists(const Recommendation& advice, const harness::Harness& harness, Sh
     if (!covers.empty()) sheet.add("refit", join(covers, ", "));
 }
 
+void add_reading(const Recommendation& advice, Sheet& sheet) {
+    add_way(advice, sheet);
+    add_lead("probe", advice.red, sheet);
+    if (advice.quantity == "volt" && advice.black.name == "ground") {
+        sheet.add("other",
+                  "any good ground near by" +
+                      (advice.black.part_name.empty() ? "" : "; at the socket " + advice.black.part_name),
+                  true);
+    } else if (advice.black.clip) {
+        sheet.add("clip", terminal_words(advice.black));
+    } else if (advice.black.part == advice.red.part && advice.black.half == advice.red.half) {
+        sheet.add(
+            "other",
+            terminal_words(advice.black) + (advice.black.colour.empty() ? "" : ": " + advice.black.colour),
+            true);
+    } else {
+        add_lead("other", advice.black, sheet);
+    }
+    if (advice.move_loom)
+        sheet.add("move",
+                  fmt::format("the loom by hand while you read: the fault may come and go ({})",
+                              format_chance(advice.comes_and_goes)),
+                  true);
+    if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
+}
+
 void add_step(const Recommendation& advice, Sheet& sheet) {
     switch (advice.action) {
         case Action::Intake:
@@ -269,30 +295,7 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
                 "(orange) only by qualified people. The maker's procedure and local rules come first.");
             break;
         case Action::Read:
-            add_way(advice, sheet);
-            add_lead("probe", advice.red, sheet);
-            if (advice.quantity == "volt" && advice.black.name == "ground") {
-                sheet.add(
-                    "other",
-                    "any good ground near by" +
-                        (advice.black.part_name.empty() ? "" : "; at the socket " + advice.black.part_name),
-                    true);
-            } else if (advice.black.clip) {
-                sheet.add("clip", terminal_words(advice.black));
-            } else if (advice.black.part == advice.red.part && advice.black.half == advice.red.half) {
-                sheet.add("other",
-                          terminal_words(advice.black) +
-                              (advice.black.colour.empty() ? "" : ": " + advice.black.colour),
-                          true);
-            } else {
-                add_lead("other", advice.black, sheet);
-            }
-            if (advice.move_loom)
-                sheet.add("move",
-                          fmt::format("the loom by hand while you read: the fault may come and go ({})",
-                                      format_chance(advice.comes_and_goes)),
-                          true);
-            if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
+            add_reading(advice, sheet);
             break;
         case Action::Look:
             add_way(advice, sheet);
