@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
     libeigen3-dev libmd-dev ngspice
 kind="${1:-plain}"
-options=(-DHALFSPLIT_STRICT=ON -DCMAKE_BUILD_TYPE=Release)
+options=(-DHALFSPLIT_STRICT=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O2 -DNDEBUG")
 leave_out=()
 if [ "$kind" = sanitize ]; then
     options=(-DHALFSPLIT_SANITIZE=ON -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-Og -g1")
