@@ -14,19 +14,6 @@ using harness::none;
 
 namespace {
 
-// Two things that happen to one edge: an open outweighs a bad joint.
-void merge(std::vector<Change>& all, const std::vector<Change>& more) {
-    for (const Change& change : more) {
-        const auto same = std::find_if(all.begin(), all.end(),
-                                       [&](const Change& other) { return other.edge == change.edge; });
-        if (same == all.end()) {
-            all.push_back(change);
-        } else {
-            same->ohm = std::max(same->ohm, change.ohm);
-        }
-    }
-}
-
 std::vector<std::size_t> edges_of_kind(const Assembly& assembly, electrics::EdgeKind kind) {
     std::vector<std::size_t> edges;
     for (std::size_t edge = 0; edge < assembly.roles.size(); ++edge) {
@@ -62,13 +49,14 @@ std::vector<Change> Predictor::fault_changes(const Explanation& explanation, con
     const Assembly& assembly = circuit(explanation.variant).assembly;
     std::vector<Change> all;
     for (const Fault& fault : remaining(harness_, explanation, situation))
-        merge(all, diagnosis::changes(fault, assembly));
+        electrics::merge(all, diagnosis::changes(fault, assembly));
     return all;
 }
 
 std::vector<Change> Predictor::changes(const Explanation& explanation, const Situation& situation) {
     std::vector<Change> all = fault_changes(explanation, situation);
-    merge(all, electrics::taken_apart(circuit(explanation.variant).assembly, harness_, situation.apart));
+    electrics::merge(
+        all, electrics::taken_apart(circuit(explanation.variant).assembly, harness_, situation.apart));
     return all;
 }
 

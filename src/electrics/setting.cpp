@@ -192,22 +192,18 @@ struct Setting::Implementation {
         }
         return result;
     }
-
-    // All changes as one list.
-    std::vector<Change> merged(const std::vector<Change>& changes) const {
-        std::vector<Change> all = standing;
-        for (const Change& change : changes) {
-            const auto same = std::find_if(all.begin(), all.end(),
-                                           [&](const Change& one) { return one.edge == change.edge; });
-            if (same == all.end()) {
-                all.push_back(change);
-            } else {
-                same->ohm = std::max(same->ohm, change.ohm);
-            }
-        }
-        return all;
-    }
 };
+
+void merge(std::vector<Change>& all, const std::vector<Change>& more) {
+    for (const Change& change : more) {
+        const auto same = std::find_if(all.begin(), all.end(),
+                                       [&](const Change& other) { return other.edge == change.edge; });
+        if (same == all.end())
+            all.push_back(change);
+        else
+            same->ohm = std::max(same->ohm, change.ohm);
+    }
+}
 
 Setting::Setting(const Solver& solver, std::vector<Change> standing, std::vector<Tips> tips)
     : implementation_(std::make_unique<Implementation>(solver, std::move(standing), std::move(tips))) {}
@@ -217,7 +213,9 @@ Setting::Setting(Setting&&) noexcept = default;
 std::vector<double> Setting::resistances(const std::vector<Change>& changes) const {
     const Implementation& own = *implementation_;
     if (const auto on_top = own.on_top(changes)) return own.resistances(*on_top);
-    return own.solver.resistances(own.tips, own.merged(changes));
+    std::vector<Change> all = own.standing;
+    merge(all, changes);
+    return own.solver.resistances(own.tips, all);
 }
 
 }  // namespace halfsplit::electrics

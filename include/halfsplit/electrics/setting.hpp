@@ -16,6 +16,10 @@
 
 namespace halfsplit::electrics {
 
+// Adds changes to others. Of two changes to one edge the higher resistance counts: an open outweighs a bad
+// joint.
+void merge(std::vector<Change>& all, const std::vector<Change>& more);
+
 class Setting {
   public:
     // Keeps a reference to the solver. Cost: a walk of the graph where a standing change takes something
