@@ -24,8 +24,6 @@ namespace {
 
 // From this share of all that could be wrong on, a short is worth taking the bus apart for.
 constexpr double short_share = 0.02;
-// Points that the clip may be moved to.
-constexpr std::size_t most_clips = 1;
 
 bool is_short(const diagnosis::Fault& fault) {
     return fault.mode == Mode::ShortLines || fault.mode == Mode::ShortGround ||
@@ -69,8 +67,8 @@ bool passes_through(const Part& part, Index network) {
 
 class Arranger {
   public:
-    explicit Arranger(const ArrangementInput& input)
-        : input_(input), present_(harness::presence(input.harness)) {
+    Arranger(const ArrangementInput& input, std::size_t most_clips)
+        : input_(input), most_clips_(most_clips), present_(harness::presence(input.harness)) {
         points_of_part_.resize(input.harness.parts.size());
         for (Index point = 0; point < input.harness.points.size(); ++point) {
             if (input.harness.points[point].network == input.network)
@@ -146,20 +144,21 @@ class Arranger {
         return rates.unmate_minutes + rates.remate_minutes;
     }
 
-    // Nearest first; of points that are equally near, the first one of each part.
+    // Nearest first.
     void move_clip() {
         std::vector<std::pair<double, Index>> near;
         for (Index part = 0; part < points_of_part_.size(); ++part) {
             if (!may_be_read(part)) continue;
-            const Index point = points_of_part_[part].front();
-            if (input_.harness.points[input_.clip].part == part) continue;
-            const double minutes = input_.costs.workshop().reach(input_.costs.clip(point),
-                                                                 input_.standing.place, input_.standing.off);
-            near.emplace_back(minutes, point);
+            for (const Index point : points_of_part_[part]) {
+                if (point == input_.clip) continue;
+                near.emplace_back(input_.costs.workshop().reach(input_.costs.clip(point),
+                                                                input_.standing.place, input_.standing.off),
+                                  point);
+            }
         }
         std::stable_sort(near.begin(), near.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
-        for (std::size_t i = 0; i < std::min(most_clips, near.size()); ++i) {
+        for (std::size_t i = 0; i < std::min(most_clips_, near.size()); ++i) {
             Arrangement& moved = add(ArrangingStep::MoveClip, none);
             moved.clip = near[i].second;
             moved.site = input_.costs.clip(moved.clip);
@@ -193,6 +192,7 @@ class Arranger {
     }
 
     const ArrangementInput& input_;
+    std::size_t most_clips_;
     std::vector<harness::Fitted> present_;
     std::vector<std::vector<Index>> points_of_part_;
     std::vector<Arrangement> result_;
@@ -260,8 +260,8 @@ bool volts_may_tell(const harness::Harness& harness, harness::Index network,
            share_of(harness, belief, draws_a_line) >= short_share;
 }
 
-std::vector<Arrangement> arrangements(const ArrangementInput& input) {
-    return Arranger(input).run();
+std::vector<Arrangement> arrangements(const ArrangementInput& input, std::size_t most_clips) {
+    return Arranger(input, most_clips).run();
 }
 
 std::vector<Tips> readings_in(const Arrangement& arrangement, const Harness& harness, Index network) {

@@ -53,11 +53,11 @@ bool volts_may_tell(const harness::Harness& harness, harness::Index network, con
 
 // The arrangements that are planned with: how things stand; each part that is apart plugged in again; each
 // terminator off, which turns H to L into a locator for opens; where a short is worth a thought, each
-// connector, loop module and bridge plug apart, which shows on which side it is; the clip at the points that
-// are nearest at hand; where volts may tell, the bus awake and asleep; who answers as things stand, where
-// nobody has asked, and with each of those parts unplugged that may have a short behind them. All but the
-// last four are dead.
-std::vector<Arrangement> arrangements(const ArrangementInput& input);
+// connector, loop module and bridge plug apart, which shows on which side it is; the clip at each of the
+// `most_clips` other points that are nearest at hand; where volts may tell, the bus awake and asleep; who
+// answers as things stand, where nobody has asked, and with each of those parts unplugged that may have a
+// short behind them. All but the last four are dead.
+std::vector<Arrangement> arrangements(const ArrangementInput& input, std::size_t most_clips);
 
 // What is read in an arrangement, red first. How things stand, or with a part plugged in again: whole-bus
 // readings at the clip, continuity of each line from the clip to every other point, and H to L at every other

@@ -4,6 +4,7 @@
 #include "advice/whereabouts.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -11,6 +12,7 @@
 namespace halfsplit::advice {
 
 using diagnosis::Belief;
+using diagnosis::Contact;
 using diagnosis::Explanation;
 using diagnosis::Fault;
 using diagnosis::Tips;
@@ -18,6 +20,10 @@ using harness::Index;
 using harness::none;
 
 namespace {
+
+// Readings from points the clip is moved to, times what is suspected, that are predicted to see whether they
+// tell more: a count, so that the same job gets the same advice everywhere.
+constexpr std::size_t most_predictions_of_clips = 200'000;
 
 // Share of what is not sound below which an explanation is not planned for.
 constexpr double negligible = 1e-5;
@@ -27,9 +33,9 @@ double least_probability(const Belief& belief, const harness::Harness& harness) 
     return negligible * std::max(1e-3, 1 - nothing_wrong(belief, harness));
 }
 
-template <typename Reading>
-bool holds(const std::vector<Reading>& list, const Reading& reading) {
-    return std::find(list.begin(), list.end(), reading) != list.end();
+template <typename List, typename Item>
+bool holds(const List& list, const Item& item) {
+    return std::find(list.begin(), list.end(), item) != list.end();
 }
 
 std::vector<PlannedReading> planned_readings(const PoseInput& input,
@@ -44,7 +50,7 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
         const bool as_now = arrangements[a].step == ArrangingStep::None;
         for (const Tips& tips : readings_in(arrangements[a], standing.harness, standing.network)) {
             if (holds(input.unreachable, tips)) continue;
-            if (as_now && holds(input.barred, {tips, arrangements[a].power})) continue;
+            if (as_now && holds(input.barred, AskedReading{tips, arrangements[a].power})) continue;
             result.push_back({tips, a, standing.costs.probe(tips.red.terminal), {}});
         }
     }
@@ -71,6 +77,61 @@ Index part_to_find(const harness::Harness& harness, const Explanation& explanati
     return best;
 }
 
+// A reading that comes out the same for all that is suspected tells nothing.
+bool all_alike(const std::vector<int>& outcome) {
+    return std::adjacent_find(outcome.begin(), outcome.end(), std::not_equal_to<>()) == outcome.end();
+}
+
+// Continuity between a clip that was moved to one point and another point tells nothing new where both points
+// read from where the clip sits now tell as much: that is the same way and no more minutes.
+class TwoReadings {
+  public:
+    TwoReadings(const Posed& posed, const std::vector<std::vector<int>>& outcomes,
+                const harness::Harness& harness)
+        : posed_(posed),
+          outcomes_(outcomes),
+          on_clip_(harness.points[posed.arrangements.front().clip].terminal) {
+        for (std::size_t r = 0; r < posed.readings.size(); ++r) {
+            const Arrangement& own = posed.arrangements[posed.readings[r].arrangement];
+            if (own.step != ArrangingStep::None || own.power != electrics::Power::Off || own.scan) continue;
+            const Tips& tips = posed.readings[r].tips;
+            if (is_on_clip(tips.black) && !is_on_clip(tips.red)) from_clip_.emplace(tips.red.terminal, r);
+        }
+    }
+
+    bool tell(std::size_t reading) const {
+        const PlannedReading& own = posed_.readings[reading];
+        if (posed_.arrangements[own.arrangement].step != ArrangingStep::MoveClip) return false;
+        std::vector<const std::vector<int>*> told;
+        for (const Contact& tip : {own.tips.red, own.tips.black}) {
+            if (is_on_clip(tip)) continue;
+            const auto from_clip = from_clip_.find(tip.terminal);
+            if (from_clip == from_clip_.end()) return false;
+            told.push_back(&outcomes_[from_clip->second]);
+        }
+        return follows(outcomes_[reading], *told.front(), *told.back());
+    }
+
+  private:
+    bool is_on_clip(const Contact& tip) const {
+        return tip.kind == Contact::Kind::Terminal && holds(on_clip_, tip.terminal);
+    }
+
+    static bool follows(const std::vector<int>& outcome, const std::vector<int>& one,
+                        const std::vector<int>& other) {
+        std::map<std::pair<int, int>, int> known;
+        for (std::size_t i = 0; i < outcome.size(); ++i) {
+            if (known.try_emplace({one[i], other[i]}, outcome[i]).first->second != outcome[i]) return false;
+        }
+        return true;
+    }
+
+    const Posed& posed_;
+    const std::vector<std::vector<int>>& outcomes_;
+    const std::array<Index, 2>& on_clip_;
+    std::map<Index, std::size_t> from_clip_;  // by the terminal that red is on
+};
+
 class Poser {
   public:
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
@@ -84,7 +145,7 @@ class Poser {
             weights.push_back(own.probability);
         }
         heaviest_first_ = heaviest_first(weights);
-        result_.arrangements = arrangements(input_);
+        result_.arrangements = arrangements(input_, most_clips());
         result_.readings = planned_readings(input, result_.arrangements);
     }
 
@@ -110,17 +171,23 @@ class Poser {
             predict(first, last);
             first = last;
         }
-        leave_out_what_tells_nothing();
+        leave_out_what_is_no_test();
     }
 
-    // A reading that comes out the same for all that is suspected is no test.
-    void leave_out_what_tells_nothing() {
+    // As many as predictions are left for, and one at least.
+    std::size_t most_clips() const {
+        const std::size_t each = 2 * input_.harness.points.size() * representatives_.size();
+        return std::max<std::size_t>(1, most_predictions_of_clips / std::max<std::size_t>(each, 1));
+    }
+
+    void leave_out_what_is_no_test() {
+        const TwoReadings two_readings(result_, outcomes_, input_.harness);
+        std::vector<char> is_test(outcomes_.size());
+        for (std::size_t r = 0; r < outcomes_.size(); ++r)
+            is_test[r] = !all_alike(outcomes_[r]) && !two_readings.tell(r);
         std::size_t kept = 0;
         for (std::size_t r = 0; r < outcomes_.size(); ++r) {
-            const auto& outcome = outcomes_[r];
-            const bool all_alike =
-                std::adjacent_find(outcome.begin(), outcome.end(), std::not_equal_to<>()) == outcome.end();
-            if (all_alike) continue;
+            if (is_test[r] == 0) continue;
             if (kept != r) {
                 outcomes_[kept] = std::move(outcomes_[r]);
                 result_.readings[kept] = std::move(result_.readings[r]);

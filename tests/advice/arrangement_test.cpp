@@ -23,7 +23,7 @@ struct Bench {
 
     explicit Bench(const diagnosis::Evidence& evidence = {}) : belief(infer(predictor, evidence)) {}
     std::vector<Arrangement> arrange() const {
-        return arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip});
+        return arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip}, 1);
     }
 };
 

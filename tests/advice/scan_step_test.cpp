@@ -63,7 +63,7 @@ TEST_CASE("who answers is asked with each part unplugged that may have the short
     const auto belief = infer(predictor, evidence(chain(), 0, job::replay(job.saved())));
     ArrangementInput input{chain(),   0, belief, costs, {chain().start, 0}, chain().networks[0].clip,
                            Power::Off};
-    const auto asked = scans(arrangements(input));
+    const auto asked = scans(arrangements(input, 1));
     REQUIRE(asked.size() >= 3);
     for (const Arrangement& one : asked) {
         CHECK(one.step == ArrangingStep::Unplug);
@@ -72,7 +72,7 @@ TEST_CASE("who answers is asked with each part unplugged that may have the short
         CHECK(readings_in(one, chain(), 0).empty());
     }
     input.scanned = false;
-    const auto unasked = scans(arrangements(input));
+    const auto unasked = scans(arrangements(input, 1));
     REQUIRE(unasked.size() == asked.size() + 1);
     CHECK(unasked.front().step == ArrangingStep::None);
 }
@@ -84,7 +84,7 @@ TEST_CASE("without a short worth a thought nobody unplugs anything to ask") {
     answered.scanned.push_back({1, {.answering = {part("GW")}, .silent = {part("M1")}}, {}});
     const auto belief = infer(predictor, answered);
     CHECK(scans(arrangements(
-                    {chain(), 0, belief, costs, {chain().start, 0}, chain().networks[0].clip, Power::Off}))
+                    {chain(), 0, belief, costs, {chain().start, 0}, chain().networks[0].clip, Power::Off}, 1))
               .empty());
 }
 

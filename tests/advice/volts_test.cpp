@@ -87,7 +87,8 @@ TEST_CASE("a live bus is arranged for where a short to ground or supply is worth
     const access::Costs costs(harness, 0);
     const auto arrange = [&](const diagnosis::Evidence& evidence, Power now) {
         const auto belief = infer(predictor, evidence);
-        return arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip, now});
+        return arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip, now},
+                            1);
     };
     CHECK(live(arrange({}, Power::Off)) == 2);
     // Everything answers but the module behind X1: a short would have silenced all.
@@ -119,8 +120,8 @@ TEST_CASE(
     diagnosis::Predictor predictor(harness, 0);
     const access::Costs costs(harness, 0);
     const auto belief = infer(predictor, {});
-    const auto all =
-        arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip, Power::Off});
+    const auto all = arrangements(
+        {harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip, Power::Off}, 1);
     Whereabouts whereabouts(costs.workshop(), all, rates);
     const auto live_one = std::find_if(all.begin(), all.end(), [](const Arrangement& one) {
         return one.power == Power::Awake && !one.scan;
