@@ -2,6 +2,8 @@
 
 #include "halfsplit/diagnosis/prior.hpp"
 
+#include "diagnosis/loops.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -15,10 +17,14 @@ using harness::Index;
 
 namespace {
 
+// From here on, in the logarithm of the likelihood, a fault carries some reading.
+constexpr double least_fit = 0.1;
 // Most single faults that are tried in pairs.
 constexpr std::size_t most_paired = 60;
 // Parts and lines whose best fault is paired with every other fault, besides those repaired.
 constexpr std::size_t most_anchors = 6;
+// Faults in loops that are tried in pairs.
+constexpr std::size_t most_in_loops = 200;
 
 bool was_repaired(const Evidence& evidence, Index part) {
     const auto& repaired = evidence.now.repaired;
@@ -95,7 +101,17 @@ std::vector<Explanation> single_explanations(Predictor& predictor, const Evidenc
 
 namespace {
 
-// A single fault with the ohms that carry the readings best; the prior is that of all its ohms.
+// A fault but for its ohms.
+using Name = std::tuple<Index, Mode, Lines, Index, Index>;
+
+Name name_of(const Fault& fault) {
+    return {fault.part, fault.mode, fault.lines, fault.terminal, fault.run};
+}
+
+enum class Ohms { Best, Each };
+
+// A single fault; of its ohms those that carry the readings best, with the prior of all of them, or each by
+// itself.
 struct Half {
     Fault fault;
     double prior = 0;
@@ -111,16 +127,14 @@ class Pairing {
         : singles_(singles), weighing_(weighing), evidence_(evidence) {}
 
     // Of one variant, best first.
-    std::vector<Half> halves(std::size_t variant) {
-        const auto key = [](const Fault& fault) {
-            return std::tuple(fault.part, fault.mode, fault.lines, fault.terminal, fault.run);
-        };
-        std::map<decltype(key(Fault{})), std::size_t> position;
+    std::vector<Half> halves(std::size_t variant, Ohms ohms) {
+        std::map<std::pair<Name, double>, std::size_t> position;
         std::vector<Half> result;
         for (const Explanation& single : singles_) {
             if (single.variant != variant || single.faults.empty()) continue;
             const Fault& fault = single.faults.front();
-            const auto [known, added] = position.try_emplace(key(fault), result.size());
+            const auto [known, added] =
+                position.try_emplace({name_of(fault), ohms == Ohms::Each ? fault.ohm : 0}, result.size());
             if (added) result.push_back({.fault = fault, .repaired = was_repaired(evidence_, fault.part)});
             Half& half = result[known->second];
             half.prior += single.prior;
@@ -141,12 +155,14 @@ class Pairing {
     const Evidence& evidence_;
 };
 
+using Pair = std::pair<Half, Half>;
+
 // Which of the halves carry some reading: the best of them, and all those of parts that were repaired.
 std::vector<char> carrying(const std::vector<Half>& halves) {
     std::vector<char> result(halves.size(), 0);
     std::size_t kept = 0;
     for (std::size_t i = 0; i < halves.size(); ++i) {
-        if (halves[i].fit <= 0.1 || (kept >= most_paired && !halves[i].repaired)) continue;
+        if (halves[i].fit <= least_fit || (kept >= most_paired && !halves[i].repaired)) continue;
         result[i] = 1;
         ++kept;
     }
@@ -167,6 +183,38 @@ std::vector<char> anchors(const std::vector<Half>& halves, const std::vector<cha
     return result;
 }
 
+// Those that carry some reading with one another, and the anchors with all.
+void add_carrying(const std::vector<Half>& halves, std::vector<Pair>& pairs) {
+    const std::vector<char> carries = carrying(halves);
+    const std::vector<char> anchored = anchors(halves, carries);
+    for (std::size_t a = 0; a < halves.size(); ++a) {
+        for (std::size_t b = a + 1; b < halves.size(); ++b) {
+            const bool both = carries[a] != 0 && carries[b] != 0;
+            if (both || anchored[a] != 0 || anchored[b] != 0) pairs.emplace_back(halves[a], halves[b]);
+        }
+    }
+}
+
+// Those in a loop that carry nothing by themselves, with each other where that takes a line apart. `halves`:
+// with the best of their ohms.
+void add_in_loops(Pairing& pairing, std::size_t variant, const std::vector<Half>& halves, const Loops& loops,
+                  std::vector<Pair>& pairs) {
+    std::set<Name> in_loops;
+    for (const Half& half : halves) {
+        if (half.fit <= least_fit && loops.quiet(half.fault)) in_loops.insert(name_of(half.fault));
+    }
+    if (in_loops.empty()) return;
+    std::vector<Half> quiet;
+    for (const Half& half : pairing.halves(variant, Ohms::Each)) {
+        if (quiet.size() < most_in_loops && in_loops.count(name_of(half.fault)) != 0) quiet.push_back(half);
+    }
+    for (std::size_t a = 0; a < quiet.size(); ++a) {
+        for (std::size_t b = a + 1; b < quiet.size(); ++b) {
+            if (loops.part_together(quiet[a].fault, quiet[b].fault)) pairs.emplace_back(quiet[a], quiet[b]);
+        }
+    }
+}
+
 }  // namespace
 
 std::vector<Explanation> paired_explanations(const std::vector<Explanation>& singles, Weighing& weighing,
@@ -175,22 +223,20 @@ std::vector<Explanation> paired_explanations(const std::vector<Explanation>& sin
     for (const Explanation& single : singles) variants.insert(single.variant);
     std::vector<Explanation> result;
     Adding adding(weighing.harness(), evidence, rates, result);
+    Pairing pairing(singles, weighing, evidence);
     for (const std::size_t variant : variants) {
-        const std::vector<Half> halves = Pairing(singles, weighing, evidence).halves(variant);
-        const std::vector<char> carries = carrying(halves);
-        const std::vector<char> anchored = anchors(halves, carries);
-        for (std::size_t a = 0; a < halves.size(); ++a) {
-            for (std::size_t b = a + 1; b < halves.size(); ++b) {
-                const bool both = carries[a] != 0 && carries[b] != 0;
-                if (!both && anchored[a] == 0 && anchored[b] == 0) continue;
-                // Two modes of one part are one place to look: the single faults stand for them.
-                if (halves[a].fault.part == halves[b].fault.part) continue;
-                // Each half has the variant's share in its prior: once is enough.
-                adding.add({.variant = variant,
-                            .faults = {halves[a].fault, halves[b].fault},
-                            .prior = halves[a].prior * halves[b].prior * rates.second_fault *
-                                     static_cast<double>(variants.size())});
-            }
+        const std::vector<Half> halves = pairing.halves(variant, Ohms::Best);
+        std::vector<Pair> pairs;
+        add_carrying(halves, pairs);
+        add_in_loops(pairing, variant, halves, Loops(weighing.assembly(variant)), pairs);
+        for (const auto& [one, other] : pairs) {
+            // Two modes of one part are one place to look: the single faults stand for them.
+            if (one.fault.part == other.fault.part) continue;
+            // Each half has the variant's share in its prior: once is enough.
+            adding.add({.variant = variant,
+                        .faults = {one.fault, other.fault},
+                        .prior = one.prior * other.prior * rates.second_fault *
+                                 static_cast<double>(variants.size())});
         }
     }
     return result;

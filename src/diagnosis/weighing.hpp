@@ -20,6 +20,7 @@ class Weighing {
     Weighing(Predictor& predictor, const Evidence& evidence, const harness::Assumptions& rates);
 
     const harness::Harness& harness() const { return predictor_.harness(); }
+    const electrics::Assembly& assembly(std::size_t variant) { return predictor_.circuit(variant).assembly; }
 
     Weight of(const Explanation& explanation);
 
