@@ -210,13 +210,13 @@ class Case {
         return safe_state;
     }
 
-    std::vector<diagnosis::Tips> unreachable() const {
-        std::vector<diagnosis::Tips> result;
+    // Where the red lead, the one that is carried about, did not get to.
+    std::vector<Index> unreachable() const {
+        std::vector<Index> result;
         for (const job::TakenReading& taken : state_.readings) {
             if (taken.reading.outcome != job::Outcome::CouldNotReach) continue;
             const auto red = contact_named(harness_, taken.reading.red);
-            const auto black = contact_named(harness_, taken.reading.black);
-            if (red && black) result.push_back({*red, *black});
+            if (red && red->terminal != none) result.push_back(red->terminal);
         }
         return result;
     }
@@ -239,7 +239,7 @@ class Case {
 
     bool whole_bus_was_read() const {
         const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
-        return taken_before({{{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}});
+        return taken_before({{diagnosis::at(clip[0]), diagnosis::at(clip[1])}});
     }
 
     // That nothing is wrong cannot be laid bare and seen: giving up is no step of a plan.

@@ -229,7 +229,7 @@ std::vector<Tips> readings_in_volts(const Arrangement& arrangement, const Harnes
     std::vector<Tips> result;
     for (const Index point : points) {
         for (const Index terminal : harness.points[point].terminal)
-            result.push_back({{Contact::Kind::Terminal, terminal}, {Contact::Kind::Ground, none}});
+            result.push_back({diagnosis::at(terminal), {Contact::Kind::Ground, none}});
     }
     return result;
 }

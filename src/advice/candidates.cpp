@@ -14,6 +14,7 @@
 
 namespace halfsplit::advice {
 
+using diagnosis::at;
 using diagnosis::Belief;
 using diagnosis::Contact;
 using diagnosis::Fault;
@@ -42,17 +43,13 @@ std::vector<std::size_t> heaviest_first(const std::vector<double>& weights) {
 
 namespace {
 
-double as_shown(double ohm) {
-    return ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit;
-}
-
 // Rising. Each figure that no heavier one stands for is a centre of its own.
 std::vector<double> centres_of(const std::vector<double>& predicted,
                                const std::vector<std::size_t>& heaviest_first) {
     std::vector<double> centres;
     for (const std::size_t i : heaviest_first) {
         if (std::isnan(predicted[i])) continue;
-        const double ohm = as_shown(predicted[i]);
+        const double ohm = diagnosis::as_shown(predicted[i]);
         const bool stood_for = std::any_of(centres.begin(), centres.end(), [ohm](double centre) {
             return !diagnosis::distinguishable(centre, ohm);
         });
@@ -89,7 +86,7 @@ std::vector<int> classify(const std::vector<double>& predicted,
             not_there = true;
             continue;
         }
-        const double ohm = as_shown(predicted[i]);
+        const double ohm = diagnosis::as_shown(predicted[i]);
         const std::size_t own = std::isfinite(ohm) ? nearest(centres, ohm) : classes.size() - 1;
         classes[own].low_ohm = std::min(classes[own].low_ohm, ohm);
         classes[own].high_ohm = std::max(classes[own].high_ohm, ohm);
@@ -135,14 +132,6 @@ std::vector<Representative> representatives(const harness::Harness& harness, con
     }
     return result;
 }
-
-namespace {
-
-Contact at(Index terminal) {
-    return {Contact::Kind::Terminal, terminal};
-}
-
-}  // namespace
 
 std::vector<Tips> candidate_readings(const harness::Harness& harness, Index network, Index clip) {
     const auto& on_clip = harness.points[clip].terminal;

@@ -61,12 +61,6 @@ std::string preparations(const harness::Harness& harness, const Arrangement& arr
     return join(steps, ", ");
 }
 
-std::vector<std::string> ids_of(const harness::Harness& harness, const std::vector<Index>& parts) {
-    std::vector<std::string> ids;
-    for (const Index part : parts) ids.push_back(harness.parts[part].id);
-    return ids;
-}
-
 // The shorter of both lists, and no more of it than a line holds.
 std::string scan_words(const harness::Harness& harness, const std::vector<Index>& modules,
                        const std::vector<Index>& answering) {

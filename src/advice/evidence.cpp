@@ -21,7 +21,7 @@ std::optional<Contact> contact_named(const Harness& harness, std::string_view na
     if (name == "supply") return Contact{Contact::Kind::Supply, none};
     const Index terminal = find_terminal(harness, name);
     if (terminal == none) return std::nullopt;
-    return Contact{Contact::Kind::Terminal, terminal};
+    return diagnosis::at(terminal);
 }
 
 std::string name_of(const Harness& harness, const Contact& contact) {
@@ -169,11 +169,10 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
     const Index clip = clip_point(harness, network, state);
     if (proof.h_to_l_ohm && clip != none) {
         const auto& terminal = harness.points[clip].terminal;
-        evidence.measured.push_back(
-            {state.verified_at.value_or(0),
-             {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}},
-             {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
-             now});
+        evidence.measured.push_back({state.verified_at.value_or(0),
+                                     {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])},
+                                     {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
+                                     now});
     }
     if (proof.all_answer == true) {
         evidence.scanned.push_back(

@@ -22,6 +22,7 @@
 
 namespace halfsplit::advice {
 
+using diagnosis::at;
 using diagnosis::Belief;
 using diagnosis::Contact;
 using diagnosis::Explanation;
@@ -34,12 +35,6 @@ using harness::Index;
 using harness::none;
 
 namespace {
-
-std::vector<std::string> ids_of(const Harness& harness, const electrics::Apart& parts) {
-    std::vector<std::string> ids;
-    for (const Index part : parts) ids.push_back(harness.parts[part].id);
-    return ids;
-}
 
 // Of every place a hand has to go to: the tips and what is taken apart.
 std::vector<std::string> cautions_of(const Predictor& predictor, const Tips& tips,
@@ -192,7 +187,6 @@ PointTable expect_table(Predictor& predictor, std::size_t variant, const std::ve
     const bool in_volts = power != electrics::Power::Off;
     const Contact ground{Contact::Kind::Ground, none};
     Readout readout(predictor, power);
-    const auto at = [](Index terminal) { return Contact{Contact::Kind::Terminal, terminal}; };
     const auto& on_clip = harness.points[clip].terminal;
     PointTable table{.power = power,
                      .clip = point_name(harness, clip),

@@ -10,6 +10,7 @@ namespace halfsplit::advice {
 
 using access::CoverSet;
 using access::Site;
+using diagnosis::at;
 using diagnosis::Contact;
 using diagnosis::Tips;
 using harness::Harness;
@@ -37,10 +38,6 @@ class Walk {
     CoverSet off_ = 0;
     double minutes_ = 0;
 };
-
-Contact at(Index terminal) {
-    return {Contact::Kind::Terminal, terminal};
-}
 
 class Collection {
   public:

@@ -20,8 +20,7 @@ Preparation preparation(const harness::Harness& harness, const Arrangement& arra
             break;
         case ArrangingStep::MoveClip:
             result.step = "clip";
-            result.spot = spot_of(
-                harness, {diagnosis::Contact::Kind::Terminal, harness.points[arrangement.clip].terminal[0]});
+            result.spot = spot_of(harness, diagnosis::at(harness.points[arrangement.clip].terminal[0]));
             result.point = point_name(harness, arrangement.clip);
             break;
     }

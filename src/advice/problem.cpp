@@ -49,7 +49,9 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
         }
         const bool as_now = arrangements[a].step == ArrangingStep::None;
         for (const Tips& tips : readings_in(arrangements[a], standing.harness, standing.network)) {
-            if (holds(input.unreachable, tips)) continue;
+            const bool moves_clip = arrangements[a].step == ArrangingStep::MoveClip;
+            if (holds(input.unreachable, tips.red.terminal)) continue;
+            if (moves_clip && holds(input.unreachable, tips.black.terminal)) continue;
             if (as_now && holds(input.barred, AskedReading{tips, arrangements[a].power})) continue;
             result.push_back({tips, a, standing.costs.probe(tips.red.terminal), {}});
         }

@@ -41,8 +41,8 @@ struct Posed {
 
 struct PoseInput {
     ArrangementInput standing;
-    std::vector<AskedReading> barred;          // readings not asked for with things put together as now
-    std::vector<diagnosis::Tips> unreachable;  // not in any arrangement
+    std::vector<AskedReading> barred;         // readings not asked for with things put together as now
+    std::vector<harness::Index> unreachable;  // terminals no lead gets to, in any arrangement
 };
 
 // Readings posed: see readings_in. The clip is a two-core lead on both lines of its point, so the line is

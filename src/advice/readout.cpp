@@ -30,10 +30,6 @@ std::optional<double> volt_of(double figure) {
     return std::isinf(figure) ? electrics::floating : figure;
 }
 
-double as_shown(double ohm) {
-    return std::isnan(ohm) || ohm < diagnosis::meter_limit_ohm ? ohm : electrics::open_circuit;
-}
-
 }  // namespace
 
 std::vector<double> Readout::figures(const diagnosis::Explanation& explanation,
@@ -45,7 +41,7 @@ std::vector<double> Readout::figures(const diagnosis::Explanation& explanation,
             result.push_back(figure_of(at_rest(predicted)));
     } else {
         for (const double ohm : predictor_.ohms(explanation, situation, tips))
-            result.push_back(as_shown(ohm));
+            result.push_back(diagnosis::as_shown(ohm));
     }
     return result;
 }

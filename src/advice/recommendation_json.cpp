@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 #include <array>
 #include <cmath>
 #include <limits>
@@ -12,12 +14,6 @@ namespace halfsplit::advice {
 using nlohmann::json;
 
 namespace {
-
-// Four decimals: a tenth of a second and a hundredth of a percent are enough, and the text stays the same
-// everywhere.
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
 
 json ohm_to_json(double ohm) {
     return std::isfinite(ohm) ? json(rounded(ohm)) : json("OL");

@@ -103,14 +103,14 @@ Contact contact_of(const Harness& harness, Index network, const std::string& nam
     const Index terminal = find(terminal_names(harness), name);
     if (terminal == none) refuse_tip(harness, name, false);
     require_on_bus(harness, network, terminal);
-    return {Contact::Kind::Terminal, terminal};
+    return diagnosis::at(terminal);
 }
 
 // The clip is on both lines: a terminal of line L meets L, all else H.
 Contact clip_for(const Harness& harness, Index clip, const Contact& other) {
     const bool low =
         other.kind == Contact::Kind::Terminal && harness.terminals[other.terminal].line == harness::Line::Low;
-    return {Contact::Kind::Terminal, harness.points[clip].terminal[low ? 1 : 0]};
+    return diagnosis::at(harness.points[clip].terminal[low ? 1 : 0]);
 }
 
 Tips tips_at_point(const Harness& harness, Index network, Index clip, const std::string& name) {
@@ -118,7 +118,7 @@ Tips tips_at_point(const Harness& harness, Index network, Index clip, const std:
     if (point != none) {
         const auto& terminal = harness.points[point].terminal;
         require_on_bus(harness, network, terminal[0]);
-        return {{Contact::Kind::Terminal, terminal[0]}, {Contact::Kind::Terminal, terminal[1]}};
+        return {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])};
     }
     if (find(terminal_names(harness), name) == none) refuse_tip(harness, name, true);
     refuse({"second-tip-missing", tips_option,

@@ -17,7 +17,7 @@ namespace halfsplit {
 
 namespace {
 
-using Kind = FileError::Kind;
+using Failure = FileError::Kind;
 
 constexpr mode_t new_file_mode = 0666;  // less the user's umask
 
@@ -38,19 +38,19 @@ class Descriptor {
     int number_;
 };
 
-Kind kind_of(int error) {
+FileError::Kind kind_of(int error) {
     switch (error) {
         case ENOENT:
         case ENOTDIR:
-            return Kind::Missing;
+            return Failure::Missing;
         case EISDIR:
-            return Kind::IsFolder;
+            return Failure::IsFolder;
         case EACCES:
         case EPERM:
         case EROFS:
-            return Kind::Denied;
+            return Failure::Denied;
         default:
-            return Kind::Failed;
+            return Failure::Failed;
     }
 }
 
@@ -201,7 +201,7 @@ class PosixFiles : public Files {
         if (S_ISDIR(status_of(file, path).st_mode)) fail_as_folder(path, "read");
         std::string text = read_up_to(file, limit, path);
         if (text.size() > limit) {
-            throw FileError(Kind::TooLarge,
+            throw FileError(Failure::TooLarge,
                             fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
                                         "that it is the file you meant.",
                                         path, limit));
@@ -221,12 +221,12 @@ class PosixFiles : public Files {
         if (!file.valid()) fail(path, "open for writing", errno);
         const struct stat status = status_of(file, path);
         if (!S_ISREG(status.st_mode)) {
-            throw FileError(Kind::Failed,
+            throw FileError(Failure::Failed,
                             fmt::format("'{}' is not a regular file. Name a file on a disk.", path));
         }
         if (uninterrupted([&] { return ::flock(file.number(), LOCK_EX | LOCK_NB); }) != 0) {
             if (errno != EWOULDBLOCK) fail(path, "lock", errno);
-            throw FileError(Kind::Locked,
+            throw FileError(Failure::Locked,
                             fmt::format("'{}' is open for writing elsewhere, and one writer at a time is "
                                         "the rule. End the other one, or wait for it.",
                                         path));

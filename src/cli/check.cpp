@@ -13,7 +13,7 @@ namespace halfsplit::cli {
 
 namespace {
 
-struct Options {
+struct CheckOptions {
     std::vector<std::string> files;
     bool json = false;
 };
@@ -32,7 +32,7 @@ report::CheckedFile check_one(const std::string& path, Context& context) {
     return result;
 }
 
-int check(const Options& options, Context& context) {
+int check(const CheckOptions& options, Context& context) {
     std::vector<report::CheckedFile> files;
     for (const std::string& path : options.files) files.push_back(check_one(path, context));
     if (options.json) {
@@ -49,7 +49,7 @@ int check(const Options& options, Context& context) {
 }  // namespace
 
 void add_check(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<CheckOptions>();
     CLI::App* command = program.add_subcommand("check", "is this harness file sound?");
     command->add_option("FILE", options->files, "harness files (JSON)")->required();
     command->add_flag("--json", options->json, "findings as data (schema: docs/schema/check.schema.json)");

@@ -25,7 +25,7 @@ using harness::Harness;
 using harness::Index;
 using harness::none;
 
-struct Options {
+struct ExpectOptions {
     std::string harness, network, job, state = "off";
     std::vector<std::string> tips, apart, faults;
     bool table = false, netlist = false, json = false;
@@ -33,16 +33,16 @@ struct Options {
 };
 
 // What the question is about: a harness file, or a job on its own copy of one.
-struct Question {
+struct Asked {
     Harness harness;
     Index network = 0;
     job::State state;  // of the job; as if nothing had been done, where there is none
 };
 
-Question without_job(const Options& options, Context& context) {
+Asked without_job(const ExpectOptions& options, Context& context) {
     auto read = harness::read_harness_file(context.files, options.harness);
     if (!read.harness) throw InputError(read.findings);
-    Question question{.harness = std::move(*read.harness)};
+    Asked question{.harness = std::move(*read.harness)};
     const Index named = advice::network_of_tips(question.harness, options.tips);
     question.network = options.network.empty() && named != none
                            ? named
@@ -60,7 +60,7 @@ Question without_job(const Options& options, Context& context) {
 }
 
 // Reads only: a job is not changed by asking.
-Question of_job(const Options& options, Context& context) {
+Asked of_job(const ExpectOptions& options, Context& context) {
     constexpr std::uint64_t largest_job = 256ULL << 20U;
     const job::Contents log = job::read_log(context.files.read(options.job, largest_job), options.job);
     advice::Subject subject = advice::subject_of(log.records);
@@ -79,7 +79,7 @@ electrics::Power power_named(const std::string& state) {
 
 class Answer {
   public:
-    Answer(const Options& options, Context& context)
+    Answer(const ExpectOptions& options, Context& context)
         : options_(options),
           context_(context),
           question_(options.job.empty() ? without_job(options, context) : of_job(options, context)),
@@ -169,9 +169,9 @@ class Answer {
         return Exit::fine;
     }
 
-    const Options& options_;
+    const ExpectOptions& options_;
     Context& context_;
-    Question question_;
+    Asked question_;
     diagnosis::Predictor predictor_;
     Index clip_;
     electrics::Power power_;
@@ -180,7 +180,7 @@ class Answer {
     session::MadeUp made_up_;
 };
 
-void require_sense(const Options& options) {
+void require_sense(const ExpectOptions& options) {
     const bool between = !options.tips.empty();
     if (between == options.table) throw CLI::ValidationError("expect", "give one of --between and --table");
     if (options.netlist && (options.table || options.json))
@@ -190,7 +190,7 @@ void require_sense(const Options& options) {
 }  // namespace
 
 void add_expect(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ExpectOptions>();
     CLI::App* command = program.add_subcommand("expect", "what would a meter read here?");
     command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
     command

@@ -13,12 +13,12 @@ namespace halfsplit::cli {
 
 namespace {
 
-struct Options {
+struct NextOptions {
     JobOptions job;
     bool json = false;
 };
 
-int next(const Options& options, Context& context) {
+int next(const NextOptions& options, Context& context) {
     session::Session session(context.files, context.clock, options.job.opening);
     const advice::Recommendation& advice = session.advise();
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
@@ -35,7 +35,7 @@ int next(const Options& options, Context& context) {
 }  // namespace
 
 void add_next(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<NextOptions>();
     CLI::App* command = program.add_subcommand("next", "where to probe now, and why");
     options->job.add_to(*command);
     command->add_flag("--json", options->json, "as data (schema: docs/schema/next.schema.json)");

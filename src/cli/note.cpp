@@ -14,7 +14,7 @@ namespace halfsplit::cli {
 
 namespace {
 
-struct Options {
+struct NoteOptions {
     JobOptions job;
     std::vector<std::string> words;
     bool json = false;
@@ -31,7 +31,7 @@ nlohmann::json as_json(const std::vector<job::Record>& records, const harness::H
     return {{"recorded", std::move(list)}};
 }
 
-int note(const Options& options, Context& context) {
+int note(const NoteOptions& options, Context& context) {
     session::Session session(context.files, context.clock, options.job.opening);
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
     const std::vector<job::Record> written = session.enter(session.parse(options.words));
@@ -51,7 +51,7 @@ int note(const Options& options, Context& context) {
 }  // namespace
 
 void add_note(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<NoteOptions>();
     CLI::App* command = program.add_subcommand("note", "write one reading or event into a job");
     options->job.add_to(*command);
     command

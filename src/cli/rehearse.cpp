@@ -18,7 +18,7 @@ namespace halfsplit::cli {
 
 namespace {
 
-struct Options {
+struct RehearseOptions {
     std::string harness, network, job;
     std::vector<std::string> faults;
     bool every = false, list = false, json = false;
@@ -33,7 +33,7 @@ class RehearsalClock : public Clock {
     UnixSeconds now() override { return time; }
 };
 
-void save(const session::Played& played, const Options& options, const std::string& harness_text,
+void save(const session::Played& played, const RehearseOptions& options, const std::string& harness_text,
           const std::string& network, Context& context) {
     if (context.files.exists(options.job)) {
         Finding finding;
@@ -55,8 +55,8 @@ void save(const session::Played& played, const Options& options, const std::stri
     }
 }
 
-int rehearse_every(session::Rehearsal& rehearsal, const Options& options, const harness::Harness& harness,
-                   Context& context, std::size_t columns) {
+int rehearse_every(session::Rehearsal& rehearsal, const RehearseOptions& options,
+                   const harness::Harness& harness, Context& context, std::size_t columns) {
     const std::vector<session::MadeUp> all = rehearsal.faults();
     std::vector<diagnosis::Fault> faults;
     for (const session::MadeUp& one : all) faults.push_back(one.faults.front());
@@ -78,7 +78,7 @@ int rehearse_every(session::Rehearsal& rehearsal, const Options& options, const 
     return summary.found == summary.faults.size() ? Exit::fine : Exit::findings;
 }
 
-int rehearse(const Options& options, Context& context) {
+int rehearse(const RehearseOptions& options, Context& context) {
     std::string text;
     auto read = harness::read_harness_file(context.files, options.harness, &text);
     if (!read.harness) throw InputError(read.findings);
@@ -105,7 +105,7 @@ int rehearse(const Options& options, Context& context) {
 }  // namespace
 
 void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<RehearseOptions>();
     CLI::App* command = program.add_subcommand("rehearse", "play a hunt against a made-up fault");
     command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
     command->add_option("--fault", options->faults, "PART:MODE, as --list shows them; may be given twice")

@@ -19,13 +19,13 @@ namespace {
 // A day's job is some tens of kilobytes; nothing that a person typed comes near this.
 constexpr std::uint64_t largest_job = 256ULL << 20U;
 
-struct Options {
+struct ReviewOptions {
     std::string job;
     bool json = false;
     std::size_t columns = 0;
 };
 
-int review(const Options& options, Context& context) {
+int review(const ReviewOptions& options, Context& context) {
     const job::Contents contents = job::read_log(context.files.read(options.job, largest_job), options.job);
     if (contents.torn) {
         context.err << options.job << ": the last " << contents.torn->bytes
@@ -44,7 +44,7 @@ int review(const Options& options, Context& context) {
 }  // namespace
 
 void add_review(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ReviewOptions>();
     CLI::App* command = program.add_subcommand("review", "a saved job, for the lead");
     command->add_option("FILE", options->job, "job log")->required();
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")

@@ -15,13 +15,13 @@ namespace halfsplit::cli {
 
 namespace {
 
-struct Options {
+struct SurveyOptions {
     std::string harness, network;
     std::size_t columns = 0;
     bool json = false;
 };
 
-int survey(const Options& options, Context& context) {
+int survey(const SurveyOptions& options, Context& context) {
     const auto read = harness::read_harness_file(context.files, options.harness);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
@@ -45,7 +45,7 @@ int survey(const Options& options, Context& context) {
 }  // namespace
 
 void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<SurveyOptions>();
     CLI::App* command =
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
     command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();

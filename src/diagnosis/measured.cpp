@@ -13,7 +13,7 @@ std::vector<Tips> possible_tips(const Measured& measured) {
     std::vector<Tips> result{measured.tips};
     for (const LookAlike& wire : measured.look_alikes) {
         result.push_back(measured.tips);
-        (wire.red ? result.back().red : result.back().black) = {Contact::Kind::Terminal, wire.terminal};
+        (wire.red ? result.back().red : result.back().black) = diagnosis::at(wire.terminal);
     }
     return result;
 }

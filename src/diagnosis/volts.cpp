@@ -11,16 +11,16 @@ using harness::none;
 namespace {
 
 // Readings are compared by the chance of falling into a cell this wide around the figure.
-double cell(double volt) {
+double cell_in_volts(double volt) {
     return 0.05 + 0.005 * std::abs(volt);
 }
 
 double even_between(double volt, double lowest, double highest) {
-    return volt < lowest || volt > highest ? 0 : cell(volt) / (highest - lowest);
+    return volt < lowest || volt > highest ? 0 : cell_in_volts(volt) / (highest - lowest);
 }
 
 // A figure that owes nothing to the prediction: from a little below ground to a charged battery.
-double anything(double volt) {
+double any_volts(double volt) {
     return even_between(volt, -1, 15);
 }
 
@@ -30,7 +30,8 @@ double anything(double volt) {
 double within_tolerance(double volt, double predicted) {
     const double sigma = 0.05 + 0.1 * std::abs(predicted);
     const double off = (volt - predicted) / sigma;
-    return std::min(1.0, cell(volt) / (sigma * std::sqrt(2 * std::numbers::pi)) * std::exp(-off * off / 2));
+    return std::min(
+        1.0, cell_in_volts(volt) / (sigma * std::sqrt(2 * std::numbers::pi)) * std::exp(-off * off / 2));
 }
 
 // The mean of a line that is dominant for that share of the time.
@@ -56,7 +57,7 @@ bool is_pulled(const PredictedVolts& predicted) {
 // 0 to 1 (common practice, no source: a bus is idle more often than not).
 double honest(const VoltObservation& seen, const PredictedVolts& predicted) {
     const double rest = *at_rest(predicted);
-    if (std::isnan(rest)) return anything(seen.volt);
+    if (std::isnan(rest)) return any_volts(seen.volt);
     if (!is_pulled(predicted)) return within_tolerance(seen.volt, rest);
     constexpr int steps = 20;
     double sum = 0;
@@ -118,11 +119,11 @@ Likelihood likelihood(const VoltObservation& observation, const PredictedVolts& 
     result.honest = honest(observation, predicted);
     result.slip = rates.contact_slip * slipped(observation);
     for (const PredictedVolts& wire : look_alikes) {
-        const double chance = at_rest(wire) ? honest(observation, wire) : anything(observation.volt);
+        const double chance = at_rest(wire) ? honest(observation, wire) : any_volts(observation.volt);
         result.wrong_by.push_back(wrong_rate / static_cast<double>(look_alikes.size()) * chance);
         result.wrong += result.wrong_by.back();
     }
-    if (look_alikes.empty()) result.wrong = wrong_rate * anything(observation.volt);
+    if (look_alikes.empty()) result.wrong = wrong_rate * any_volts(observation.volt);
     result.wrong += floor;
     result.total = (1 - rates.contact_slip - wrong_rate) * result.honest + result.slip + result.wrong;
     return result;

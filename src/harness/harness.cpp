@@ -47,6 +47,13 @@ std::string point_name(const Harness& harness, Index point) {
     return terminal_name(harness, it.terminal[0]) + '/' + harness.terminals.at(it.terminal[1]).cavity;
 }
 
+std::vector<std::string> ids_of(const Harness& harness, const std::vector<Index>& parts) {
+    std::vector<std::string> ids;
+    ids.reserve(parts.size());
+    for (const Index part : parts) ids.push_back(harness.parts[part].id);
+    return ids;
+}
+
 Index find_part(const Harness& harness, std::string_view id) {
     return find_by_id(harness.parts, id);
 }

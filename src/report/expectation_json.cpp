@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 #include <cmath>
 #include <string_view>
 
@@ -12,10 +14,6 @@ using electrics::Power;
 using nlohmann::json;
 
 namespace {
-
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
 
 std::string_view state_word(Power power) {
     return power == Power::Off ? "off" : power == Power::Awake ? "awake" : "asleep";
@@ -35,13 +33,6 @@ std::string key(std::string_view name, Power power) {
 json range_json(const advice::FigureRange& range, Power power) {
     return {{key("low", power), figure_json(range.low, power)},
             {key("high", power), figure_json(range.high, power)}};
-}
-
-template <typename Items, typename Each>
-json listed(const Items& items, Each each) {
-    json out = json::array();
-    for (const auto& item : items) out.push_back(each(item));
-    return out;
 }
 
 json part_json(const advice::PartChance& part) {

@@ -18,12 +18,12 @@ using electrics::Power;
 
 namespace {
 
-constexpr std::size_t label_width = 7;
+constexpr std::size_t tips_label = 7;
 constexpr std::size_t most_parts = 8;
 constexpr std::size_t most_faults = 4;
 constexpr std::size_t fewest_named = 2;
 constexpr double hardly_any = 0.001;
-constexpr std::size_t indent = 4;
+constexpr std::size_t outcome_indent = 4;
 
 std::string figure_words(double figure, Power power) {
     if (std::isnan(figure)) return "not there";
@@ -50,7 +50,7 @@ std::string spot_words(const Spot& spot) {
 
 // "X1 12 %, W3 8 % and 9 more parts": few, and only what has a chance worth the name.
 template <typename Items, typename Name>
-std::string listed(const Items& items, std::size_t most, std::string_view what, Name name) {
+std::string likeliest_words(const Items& items, std::size_t most, std::string_view what, Name name) {
     std::vector<std::string> words;
     for (const auto& item : items) {
         if (words.size() == most || (words.size() >= fewest_named && item.probability < hardly_any)) break;
@@ -62,16 +62,16 @@ std::string listed(const Items& items, std::size_t most, std::string_view what, 
     return text;
 }
 
-std::string_view state_words(Power power) {
+std::string_view power_words(Power power) {
     return power == Power::Awake ? "battery on, bus awake, no module talking" : "battery on, bus asleep";
 }
 
 void add_tips(const Spot& red, const Spot& black, const std::vector<std::string>& apart, Power power,
               Page& page) {
-    if (power != Power::Off) page.labelled("volts", std::string(state_words(power)), 0, label_width);
-    page.labelled("red", spot_words(red), 0, label_width);
-    page.labelled("black", spot_words(black), 0, label_width);
-    page.labelled("apart", apart.empty() ? "nothing" : join_words(apart), 0, label_width);
+    if (power != Power::Off) page.labelled("volts", std::string(power_words(power)), 0, tips_label);
+    page.labelled("red", spot_words(red), 0, tips_label);
+    page.labelled("black", spot_words(black), 0, tips_label);
+    page.labelled("apart", apart.empty() ? "nothing" : join_words(apart), 0, tips_label);
 }
 
 void add_safety(const std::vector<std::string>& cautions, Power power, Page& page) {
@@ -82,23 +82,24 @@ void add_safety(const std::vector<std::string>& cautions, Power power, Page& pag
               "time over."
             : "A live circuit: the maker's procedure for measuring under power and local rules come "
               "first. Insulated tips, one hand, nothing bridged, no meter on an airbag igniter.",
-        0, label_width);
-    for (const std::string& caution : cautions) page.labelled("!", caution, 0, label_width);
+        0, tips_label);
+    for (const std::string& caution : cautions) page.labelled("!", caution, 0, tips_label);
 }
 
 void add_outcome(const ExpectedOutcome& outcome, Page& page) {
     page.paragraph(fmt::format("{}: {}{}", outcome.shows, format_chance(outcome.chance),
                                outcome.sound ? ", as on a sound bus" : ""));
     if (outcome.nothing_wrong > 0)
-        page.paragraph("nothing wrong " + format_chance(outcome.nothing_wrong), indent);
+        page.paragraph("nothing wrong " + format_chance(outcome.nothing_wrong), outcome_indent);
     if (outcome.parts.empty()) return;
     page.paragraph(fmt::format("{}: {}", counted(outcome.parts.size(), "part"),
-                               listed(outcome.parts, most_parts, "part",
-                                      [](const advice::PartChance& part) { return part.part; })),
-                   indent);
-    page.paragraph("likeliest: " + listed(outcome.faults, most_faults, "fault",
-                                          [](const advice::ExpectedFault& fault) { return fault.fault; }),
-                   indent);
+                               likeliest_words(outcome.parts, most_parts, "part",
+                                               [](const advice::PartChance& part) { return part.part; })),
+                   outcome_indent);
+    page.paragraph(
+        "likeliest: " + likeliest_words(outcome.faults, most_faults, "fault",
+                                        [](const advice::ExpectedFault& fault) { return fault.fault; }),
+        outcome_indent);
 }
 
 // Those with hardly a chance go into one line.
@@ -132,7 +133,7 @@ std::string expectation_text(const advice::Expectation& expectation, const std::
                              std::size_t columns) {
     Page page(columns);
     add_tips(expectation.red, expectation.black, expectation.apart, expectation.power, page);
-    page.labelled("sound", range_words(expectation.sound, expectation.power), 0, label_width);
+    page.labelled("sound", range_words(expectation.sound, expectation.power), 0, tips_label);
     page.heading(fmt::format("WHAT IT WOULD TELL, {}", basis));
     add_outcomes(expectation.outcomes, page);
     page.paragraph(expectation.outcomes.size() > 1
@@ -147,8 +148,8 @@ std::string fault_expectation_text(const advice::FaultExpectation& expectation, 
                                    std::size_t columns) {
     Page page(columns);
     add_tips(expectation.red, expectation.black, expectation.apart, expectation.power, page);
-    page.labelled("sound", figure_words(expectation.sound, expectation.power), 0, label_width);
-    page.labelled("here", expectation.variant, 0, label_width);
+    page.labelled("sound", figure_words(expectation.sound, expectation.power), 0, tips_label);
+    page.labelled("here", expectation.variant, 0, tips_label);
     page.heading(fault);
     for (const advice::FaultReading& reading : expectation.readings) {
         const std::string of =
@@ -156,7 +157,7 @@ std::string fault_expectation_text(const advice::FaultExpectation& expectation, 
         page.labelled("reads",
                       figure_words(reading.shows, expectation.power) + of +
                           (reading.told ? ", told from a sound bus" : ", cannot be told from a sound bus"),
-                      0, label_width);
+                      0, tips_label);
     }
     page.heading("BEFORE THE METER");
     add_safety(expectation.cautions, expectation.power, page);
@@ -171,7 +172,7 @@ std::string point_table_text(const advice::PointTable& table, const std::string&
                     table.variant.empty() ? "" : " (" + table.variant + ")",
                     table.apart.empty() ? "nothing apart" : "apart: " + join_words(table.apart));
     std::string text =
-        wrap(in_volts ? fmt::format("Volts {} {}: {}.", where, "Against ground", state_words(table.power))
+        wrap(in_volts ? fmt::format("Volts {} {}: {}.", where, "Against ground", power_words(table.power))
                       : fmt::format("Ohms {} Clip at {}.", where, table.clip),
              width) +
         "\n\n";

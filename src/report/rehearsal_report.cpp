@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -15,10 +17,6 @@ namespace halfsplit::report {
 using nlohmann::json;
 
 namespace {
-
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
 
 bool is_advice(const job::Record& record) {
     return std::holds_alternative<job::Recommended>(record.event.body);

@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 #include <cmath>
 
 namespace halfsplit::report {
@@ -12,23 +14,12 @@ using nlohmann::json;
 
 namespace {
 
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
 // A member that is left out where there is nothing to tell.
 void add_record(json& out, const char* name, job::Sequence sequence) {
     if (sequence != 0) out[name] = sequence;
 }
 void add_text(json& out, const char* name, const std::string& text) {
     if (!text.empty()) out[name] = text;
-}
-
-template <typename Items, typename Each>
-json listed(const Items& items, Each each) {
-    json out = json::array();
-    for (const auto& item : items) out.push_back(each(item));
-    return out;
 }
 
 json part_chance(const advice::PartChance& chance) {

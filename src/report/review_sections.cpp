@@ -21,16 +21,16 @@ using advice::ReviewStep;
 
 namespace {
 
-constexpr std::size_t indent = 4;
-constexpr std::size_t label_width = 13;
+constexpr std::size_t section_indent = 4;
+constexpr std::size_t section_label = 13;
 
 void add_label(Page& page, std::string_view label, const std::string& text) {
-    page.labelled(label, text, indent, label_width);
+    page.labelled(label, text, section_indent, section_label);
 }
 
 // An entry that begins with the number of its record.
 void add_numbered(Page& page, job::Sequence sequence, const std::string& text) {
-    page.labelled(fmt::format("{}", sequence), text, 0, indent);
+    page.labelled(fmt::format("{}", sequence), text, 0, section_indent);
 }
 
 std::string seen_words(const ReviewedRepair& repair) {
@@ -110,7 +110,7 @@ std::size_t without_advice(const Review& review) {
 
 void add_proofs(const Review& review, Page& page) {
     page.heading("FAULT AND REPAIR");
-    if (review.repairs.empty()) page.paragraph("Nothing was repaired.", indent);
+    if (review.repairs.empty()) page.paragraph("Nothing was repaired.", section_indent);
     for (const ReviewedRepair& repair : review.repairs) {
         add_numbered(page, repair.sequence, repair.in_words);
         add_label(page, "fault seen", seen_words(repair));
@@ -132,11 +132,11 @@ void add_detours(const Review& review, Page& page) {
     }
     add_detour_sums(review, Detour::Basis::Alternative, "of the hunt", page);
     add_detour_sums(review, Detour::Basis::Labour, "of labour", page);
-    if (review.detours.empty()) page.paragraph("None.", indent);
+    if (review.detours.empty()) page.paragraph("None.", section_indent);
     if (const std::size_t count = without_advice(review); count > 0)
         page.paragraph(fmt::format("{} reading{} or look{} without asking for advice.", count,
                                    count == 1 ? "" : "s", count == 1 ? "" : "s"),
-                       indent);
+                       section_indent);
 }
 
 void add_contradictions(const Review& review, Page& page) {
@@ -152,7 +152,7 @@ void add_contradictions(const Review& review, Page& page) {
         if (!doubt.slips.empty()) add_label(page, "likeliest", doubt.slips.front());
         add_label(page, "in the end", settled_words(contradiction));
     }
-    if (review.contradictions.empty()) page.paragraph("None.", indent);
+    if (review.contradictions.empty()) page.paragraph("None.", section_indent);
 }
 
 void add_repeats(const Review& review, Page& page) {
@@ -170,7 +170,7 @@ void add_repeats(const Review& review, Page& page) {
         words.push_back(format_minutes(std::max(0.0, step.minutes)));
         add_numbered(page, step.sequence, fmt::format("{}: {}.", bare(step.in_words), join(words, "; ")));
     }
-    if (!any) page.paragraph("None.", indent);
+    if (!any) page.paragraph("None.", section_indent);
 }
 
 void add_open_ends(const Review& review, Page& page) {
@@ -201,7 +201,7 @@ void add_open_ends(const Review& review, Page& page) {
     }
     add_label(page, "advised next", open.advised);
     if (!nothing.empty()) {
-        page.paragraph(join(nothing, " "), indent);
+        page.paragraph(join(nothing, " "), section_indent);
     }
 }
 

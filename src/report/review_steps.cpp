@@ -17,8 +17,8 @@ using advice::ReviewStep;
 
 namespace {
 
-constexpr std::size_t indent = 4;
-constexpr std::size_t label_width = 9;
+constexpr std::size_t step_indent = 4;
+constexpr std::size_t step_label = 9;
 
 class Steps {
   public:
@@ -32,8 +32,8 @@ class Steps {
         page_.labelled(fmt::format("{}", step.sequence),
                        fmt::format("{} {}{}", time.substr(11, 5),
                                    step.implied ? "follows" : job::kind(step.event), minutes(step)),
-                       0, indent);
-        page_.paragraph(step.in_words, indent);
+                       0, step_indent);
+        page_.paragraph(step.in_words, step_indent);
         add_corrections(step);
         if (has_state(step))
             add_label("state",
@@ -45,7 +45,7 @@ class Steps {
 
   private:
     void add_label(std::string_view label, const std::string& text) {
-        page_.labelled(label, text, indent, label_width);
+        page_.labelled(label, text, step_indent, step_label);
     }
 
     static std::string minutes(const ReviewStep& step) {
@@ -123,7 +123,7 @@ void add_steps(const Review& review, Page& page) {
     page.heading("STEPS, by record (times are UTC; minutes are those since the step before)");
     Steps steps(review, page);
     for (const ReviewStep& step : review.steps) steps.add(step);
-    if (review.steps.empty()) page.paragraph("none", indent);
+    if (review.steps.empty()) page.paragraph("none", step_indent);
 }
 
 }  // namespace halfsplit::report

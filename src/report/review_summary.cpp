@@ -17,7 +17,7 @@ using advice::ReviewedRepair;
 
 namespace {
 
-constexpr std::size_t label_width = 12;
+constexpr std::size_t summary_label = 12;
 
 std::string vehicle_words(const Review& review) {
     std::vector<std::string> words;
@@ -117,18 +117,18 @@ std::string status_words(const Review& review) {
 }  // namespace
 
 void add_summary(const Review& review, Page& page) {
-    page.labelled("vehicle", vehicle_words(review), 0, label_width);
-    page.labelled("complaint", complaint_words(review), 0, label_width);
-    page.labelled("before", before_words(review), 0, label_width);
-    page.labelled("cause", cause_words(review), 0, label_width);
-    page.labelled("correction", correction_words(review), 0, label_width);
-    page.labelled("minutes", minutes_words(review), 0, label_width);
-    page.labelled("status", status_words(review), 0, label_width);
+    page.labelled("vehicle", vehicle_words(review), 0, summary_label);
+    page.labelled("complaint", complaint_words(review), 0, summary_label);
+    page.labelled("before", before_words(review), 0, summary_label);
+    page.labelled("cause", cause_words(review), 0, summary_label);
+    page.labelled("correction", correction_words(review), 0, summary_label);
+    page.labelled("minutes", minutes_words(review), 0, summary_label);
+    page.labelled("status", status_words(review), 0, summary_label);
     page.labelled("job",
                   fmt::format("{} to {}, harness file {}", format_time(review.opened),
                               format_time(review.last), review.harness_file),
-                  0, label_width);
-    for (const std::string& notice : review.notices) page.labelled("NOTE", notice, 0, label_width);
+                  0, summary_label);
+    for (const std::string& notice : review.notices) page.labelled("NOTE", notice, 0, summary_label);
 }
 
 }  // namespace halfsplit::report

@@ -17,7 +17,7 @@ using advice::Spot;
 
 namespace {
 
-constexpr std::size_t label_width = 7;
+constexpr std::size_t advice_label = 7;
 
 // Lines that start with a label in a column of its own; what follows is wrapped beside it.
 class Sheet {
@@ -27,7 +27,7 @@ class Sheet {
     void add(std::string_view label, const std::string& text, bool strong = false) {
         if (text.empty()) return;
         std::string lines =
-            wrap(fmt::format("{:<{}}{}", label, label_width, text), screen_.columns, label_width);
+            wrap(fmt::format("{:<{}}{}", label, advice_label, text), screen_.columns, advice_label);
         if (strong && screen_.emphasis) lines = "\x1b[1m" + lines + "\x1b[0m";
         text_ += lines + "\n";
     }

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 #include <cmath>
 
 namespace halfsplit::report {
@@ -9,17 +11,6 @@ namespace halfsplit::report {
 using nlohmann::json;
 
 namespace {
-
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
-template <typename Items, typename Each>
-json listed(const Items& items, Each each) {
-    json out = json::array();
-    for (const auto& item : items) out.push_back(each(item));
-    return out;
-}
 
 json share_json(const advice::Share& share) {
     return {{"of_faults", rounded(share.of_faults)}, {"by_chance", rounded(share.by_chance)}};

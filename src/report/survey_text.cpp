@@ -18,8 +18,8 @@ using advice::Survey;
 
 namespace {
 
-constexpr std::size_t indent = 2;
-constexpr std::size_t label_width = 10;
+constexpr std::size_t survey_indent = 2;
+constexpr std::size_t survey_label = 10;
 constexpr std::size_t share_width = 12;
 constexpr std::size_t most_groups = 10;
 constexpr std::size_t most_names = 12;
@@ -34,7 +34,7 @@ std::string cut_list(const std::vector<std::string>& names, std::size_t most = m
 void add_share(std::string_view label, const Share& share, Page& page) {
     page.labelled(label,
                   fmt::format("{:<12}{}", format_chance(share.of_faults), format_chance(share.by_chance)),
-                  indent, share_width);
+                  survey_indent, share_width);
 }
 
 void add_figures(const Survey& survey, Page& page) {
@@ -42,13 +42,13 @@ void add_figures(const Survey& survey, Page& page) {
                   fmt::format("{} in {}, {}, {} from the clip at {}", counted(survey.faults, "fault"),
                               counted(survey.parts, "part"), counted(survey.points, "probe point"),
                               counted(survey.readings, "reading"), survey.clip.empty() ? "-" : survey.clip),
-                  indent, label_width);
+                  survey_indent, survey_label);
     if (survey.variants.size() > 1) {
         page.labelled("variants",
-                      fmt::format("{}; a fault counts once in each", join(survey.variants, " / ")), indent,
-                      label_width);
+                      fmt::format("{}; a fault counts once in each", join(survey.variants, " / ")),
+                      survey_indent, survey_label);
     }
-    page.labelled("share of", "faults      by chance", indent, share_width);
+    page.labelled("share of", "faults      by chance", survey_indent, share_width);
     add_share("detected", survey.detected, page);
     add_share("to 1 part", survey.to_one, page);
     add_share("to 2 parts", survey.to_two, page);
@@ -58,7 +58,7 @@ void add_figures(const Survey& survey, Page& page) {
                   groups == 0 ? "every fault is isolated to one part"
                               : fmt::format("{} not isolated to one part; the largest has {}",
                                             counted(groups, "group"), counted(survey.largest_group, "part")),
-                  indent, label_width);
+                  survey_indent, survey_label);
 }
 
 void add_quote(const Survey& survey, Page& page) {
@@ -70,7 +70,7 @@ void add_quote(const Survey& survey, Page& page) {
                               quote.proven ? ""
                                            : fmt::format(" (not proven least; no plan below {})",
                                                          format_minutes(quote.lower_bound_minutes))),
-                  indent, label_width);
+                  survey_indent, survey_label);
 }
 
 std::string with_name(const std::string& id, const std::string& name) {
@@ -104,7 +104,7 @@ void add_test(std::string_view label, const ExtraTest& test, Page& page) {
     page.labelled(label,
                   fmt::format("{}: {}, {:.2f} bit. {}.", test_words(test), format_minutes(test.minutes),
                               test.bits, join(outcomes, "; ")),
-                  4, label_width);
+                  4, survey_label);
 }
 
 // Groups with the same parts and modes: those of line H and line L, as a rule. The likeliest stands for all.
@@ -144,13 +144,14 @@ void add_group(const Survey& survey, const Alike& alike, Page& page) {
     text += fmt::format("; {} ({})", counted(alike.faults, "fault"), join(group.modes, ", "));
     if (alike.groups > 1) text += fmt::format(" in {} groups alike", alike.groups);
     if (!group.variants.empty()) text += fmt::format("; {}", join(group.variants, " / "));
-    page.paragraph(text, indent);
+    page.paragraph(text, survey_indent);
     if (group.cheapest) add_test(group.sharpest ? "cheapest" : "split by", *group.cheapest, page);
     if (group.sharpest) add_test("sharpest", *group.sharpest, page);
 }
 
 void add_rest(std::size_t all, Page& page) {
-    if (all > most_groups) page.paragraph(fmt::format("and {} more: see --json", all - most_groups), indent);
+    if (all > most_groups)
+        page.paragraph(fmt::format("and {} more: see --json", all - most_groups), survey_indent);
 }
 
 void add_unseen(const Survey& survey, Page& page) {
@@ -185,7 +186,7 @@ void add_only_looking(const Survey& survey, Page& page) {
         page.labelled(format_chance(all[i].chance),
                       fmt::format("{}{}", cut_list(group.parts),
                                   group.variants.empty() ? "" : "; " + join(group.variants, " / ")),
-                      indent, share_width);
+                      survey_indent, share_width);
     }
     add_rest(all.size(), page);
 }
@@ -197,8 +198,8 @@ void add_costly(const Survey& survey, Page& page) {
         const advice::CostlyPart& part = survey.costly[i];
         page.labelled(
             format_minutes(part.minutes),
-            fmt::format("{}: chance {}", with_name(part.part, part.name), format_chance(part.chance)), indent,
-            share_width);
+            fmt::format("{}: chance {}", with_name(part.part, part.name), format_chance(part.chance)),
+            survey_indent, share_width);
     }
 }
 
@@ -228,7 +229,7 @@ void add_network(const Survey& survey, Page& page) {
     add_costly(survey, page);
     const std::vector<std::string> cautions = cautions_of(survey);
     if (!cautions.empty()) page.heading("CAUTIONS for these readings");
-    for (const std::string& caution : cautions) page.labelled("!", caution, indent, 2);
+    for (const std::string& caution : cautions) page.labelled("!", caution, survey_indent, 2);
 }
 
 }  // namespace
@@ -238,7 +239,8 @@ std::string survey_text(const std::vector<Survey>& networks, std::size_t columns
     for (const Survey& survey : networks) add_network(survey, page);
     if (networks.empty() || networks.front().assumed.empty()) return page.text();
     page.heading("ASSUMED");
-    for (const std::string& sentence : networks.front().assumed) page.labelled("-", sentence, indent, 2);
+    for (const std::string& sentence : networks.front().assumed)
+        page.labelled("-", sentence, survey_indent, 2);
     return page.text();
 }
 

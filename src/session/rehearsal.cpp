@@ -211,7 +211,7 @@ class Player {
     double h_to_l(const job::State& state) {
         const auto& clip = harness_.points[advice::clip_point(harness_, network_, state)].terminal;
         using diagnosis::Contact;
-        return displayed(ohm({{Contact::Kind::Terminal, clip[0]}, {Contact::Kind::Terminal, clip[1]}}));
+        return displayed(ohm({diagnosis::at(clip[0]), diagnosis::at(clip[1])}));
     }
 
     static std::vector<job::Body> put_back(const Recommendation& advice) {

@@ -81,6 +81,16 @@ TEST_CASE("a point that is not read from the clip again is read from another one
     for (const diagnosis::Tips& tips : moved) CHECK((tips.red == barred.red || tips.black == barred.red));
 }
 
+TEST_CASE("where a lead did not get to, no clip is set either") {
+    Bench bench(all_answer());
+    const auto barred = test::tips(bench.harness, "X1.b:4", "DS:6");
+    const PoseInput input{bench.standing(), {{barred}}, {barred.red.terminal}};
+    for (const PlannedReading& reading : pose(input, bench.predictor).readings) {
+        CHECK_FALSE(reading.tips.red == barred.red);
+        CHECK_FALSE(reading.tips.black == barred.red);
+    }
+}
+
 TEST_CASE("with one open found, a moved clip reads beyond it for a second one") {
     const auto read = [](const char* red, const char* black, double ohm) {
         return diagnosis::Measured{.tips = test::tips(test::small_chain(), red, black),

@@ -49,7 +49,7 @@ Posed without_readings(diagnosis::Predictor& predictor, const access::Costs& cos
     PoseInput input{
         {chain(), 0, belief, costs, {chain().start, 0}, chain().networks[0].clip, Power::Off}, {}, {}};
     const Posed all = pose(input, predictor);
-    for (const PlannedReading& reading : all.readings) input.unreachable.push_back(reading.tips);
+    for (const PlannedReading& reading : all.readings) input.unreachable.push_back(reading.tips.red.terminal);
     return pose(input, predictor);
 }
 

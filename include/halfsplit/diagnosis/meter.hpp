@@ -8,6 +8,7 @@
 // in seven meters' manuals).
 #pragma once
 
+#include "halfsplit/electrics/circuit.hpp"
 #include "halfsplit/harness/harness.hpp"
 
 #include <cstdint>
@@ -44,6 +45,10 @@ struct Likelihood {
 // Above this a meter shows OL, where nobody says which meter. From memory: hand-held meters end at 40 to 60
 // Mohm.
 inline constexpr double meter_limit_ohm = 40e6;
+// As such a meter shows it. NaN (not there) stays.
+inline double as_shown(double ohm) {
+    return ohm >= meter_limit_ohm ? electrics::open_circuit : ohm;
+}
 
 // `rates` holds the meter's figures as well. `wrong_by` is as long as `look_alikes`.
 Likelihood likelihood(const Observation& observation, const Predicted& predicted,

@@ -26,6 +26,9 @@ struct Contact {
     harness::Index terminal = harness::none;
     bool operator==(const Contact&) const = default;
 };
+inline Contact at(harness::Index terminal) {
+    return {Contact::Kind::Terminal, terminal};
+}
 
 struct Tips {
     Contact red, black;

@@ -220,6 +220,7 @@ struct Harness {
 
 std::string terminal_name(const Harness& harness, Index terminal);  // "X3.a:4"
 std::string point_name(const Harness& harness, Index point);        // "X3.a:4/5"
+std::vector<std::string> ids_of(const Harness& harness, const std::vector<Index>& parts);
 
 // Linear searches by name; `none` when unknown.
 Index find_part(const Harness& harness, std::string_view id);

@@ -2,6 +2,8 @@
 
 #include "halfsplit/base/ranking.hpp"
 
+#include "advice/describe.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>

@@ -9,9 +9,6 @@
 
 namespace halfsplit::advice {
 
-// A part below this is not counted as a suspect.
-inline constexpr double suspect_chance = 0.01;
-
 // By part, then "nothing wrong"; sums to 1. An explanation of two faults counts for both parts alike.
 std::vector<double> whereabouts(const harness::Harness& harness, const diagnosis::Belief& belief);
 

@@ -60,7 +60,7 @@ using Modules = std::vector<std::string>;
 
 constexpr const char* answers_example = "For example: answers all, or answers M1,M2 silent M3";
 
-bool holds(const Modules& modules, const std::string& module) {
+bool names(const Modules& modules, const std::string& module) {
     return std::find(modules.begin(), modules.end(), module) != modules.end();
 }
 
@@ -72,7 +72,7 @@ Modules take_modules(Input& input, const Modules& known) {
         std::replace(word.begin(), word.end(), ',', ' ');
         for (const std::string& each : split_words(word)) {
             const std::string module = module_named(input, each, known);
-            if (!holds(named, module)) named.push_back(module);
+            if (!names(named, module)) named.push_back(module);
         }
     }
     return named;
@@ -81,7 +81,7 @@ Modules take_modules(Input& input, const Modules& known) {
 Modules all_but(const Modules& modules, const Modules& named) {
     Modules rest;
     for (const std::string& module : modules) {
-        if (!holds(named, module)) rest.push_back(module);
+        if (!names(named, module)) rest.push_back(module);
     }
     return rest;
 }
@@ -102,7 +102,7 @@ std::optional<Modules> take_silent(Input& input, const Modules& known) {
 
 void require_each_once(const Input& input, const Answers& answers) {
     for (const std::string& module : answers.silent) {
-        if (!holds(answers.answering, module)) continue;
+        if (!names(answers.answering, module)) continue;
         input.refuse_last({"event-not-possible",
                            fmt::format("{} is named as answering and as silent", module), "each module once",
                            "", answers_example});

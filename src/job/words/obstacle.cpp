@@ -28,13 +28,6 @@ std::string named(const Harness& harness, const std::vector<Index>& parts) {
     return join_words(words);
 }
 
-std::vector<std::string> ids(const Harness& harness, const std::vector<Index>& parts) {
-    std::vector<std::string> words;
-    words.reserve(parts.size());
-    for (const Index part : parts) words.push_back(harness.parts[part].id);
-    return words;
-}
-
 const char* are(const std::vector<Index>& parts) {
     return parts.size() == 1 ? "is" : "are";
 }
@@ -63,7 +56,7 @@ std::string what_is_wrong(const Harness& harness, const Obstacle& obstacle, cons
 }
 
 std::string what_to_do(const Harness& harness, const Obstacle& obstacle) {
-    const std::vector<std::string> unplug = ids(harness, obstacle.unplug);
+    const std::vector<std::string> unplug = ids_of(harness, obstacle.unplug);
     switch (obstacle.kind) {
         case Kind::NotThere:
             return "Name two ends that are on the vehicle.";

@@ -18,7 +18,7 @@ using harness::Harness;
 using harness::Index;
 
 // As printed on the drawing.
-std::string line_words(const Distance& distance, const Harness& harness) {
+std::string line_measured(const Distance& distance, const Harness& harness) {
     const bool low = distance.lines == DistanceLines::Low;
     const Index point = harness::find_point(harness, distance.from);
     const Index network = point == harness::none ? harness::none : harness.points[point].network;
@@ -30,8 +30,8 @@ std::string line_words(const Distance& distance, const Harness& harness) {
 std::string fault_words(const Distance& distance, const Harness& harness) {
     const bool between = distance.lines == DistanceLines::Between;
     if (distance.method == DistanceMethod::Capacitance)
-        return between ? "an open of either line" : "an open of " + line_words(distance, harness);
-    return between ? "a short from line to line" : "a short to ground of " + line_words(distance, harness);
+        return between ? "an open of either line" : "an open of " + line_measured(distance, harness);
+    return between ? "a short from line to line" : "a short to ground of " + line_measured(distance, harness);
 }
 
 // Near the middle, by twice the uncertainty: there a line without an open reads alike from both ends.
