@@ -18,6 +18,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 namespace halfsplit::advice {
 
@@ -48,8 +49,6 @@ constexpr double sound_enough = 0.995;
 
 // Contacts quieted by reseating are told from here on.
 constexpr double worth_telling = 0.1;
-// From here on a fault is taken for one that comes and goes, and the loom is moved while it is read.
-constexpr double worth_moving = 0.3;
 
 class Case {
   public:
@@ -187,10 +186,26 @@ class Case {
     }
 
     plan::Recommendation planned() {
+        plan::Recommendation at_rest = planned(false);
+        if (belief_.comes_and_goes < worth_moving) return at_rest;
+        Posed posed_at_rest = std::move(posed_);
+        plan::Recommendation moved = planned(true);
+        if (least(moved) <= least(at_rest)) return moved;
+        posed_ = std::move(posed_at_rest);
+        return at_rest;
+    }
+
+    static double least(const plan::Recommendation& plan) {
+        return plan.options.empty() ? std::numeric_limits<double>::infinity()
+                                    : plan.options.front().choice.expected_minutes;
+    }
+
+    plan::Recommendation planned(bool moves_loom) {
         posed_ = pose({{harness_, network_, belief_, costs_, standing_,
                         clip_point(harness_, network_, state_), power_now(state_), scanned()},
                        barred(),
-                       unreachable()},
+                       unreachable(),
+                       moves_loom},
                       predictor_);
         return plan::one_step(posed_.problem, {.limits = {.states = most_states}});
     }
@@ -226,7 +241,7 @@ class Case {
     std::vector<AskedReading> barred() const {
         std::vector<AskedReading> result;
         for (const diagnosis::Measured& taken : evidence_.measured) {
-            const AskedReading asked{taken.tips, taken.power()};
+            const AskedReading asked{taken.tips, taken.power(), taken.provoked};
             if (times_taken(asked) >= 2) result.push_back(asked);
         }
         return result;
@@ -264,8 +279,7 @@ class Case {
         advice_.proven = plan.truthful.proven;
         describer().step(best, posed_);
         advice_.recheck = recheck(best);
-        advice_.move_loom = best.choice.step == plan::Step::Test && belief_.comes_and_goes >= worth_moving &&
-                            advice_.action == Action::Read;
+        advice_.move_loom = posed_.moves_loom && advice_.action == Action::Read;
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
             describer().alternative(*options[i], posed_);
         }
@@ -277,15 +291,16 @@ class Case {
         const PlannedReading& reading = posed_.readings[option.choice.index];
         const Arrangement& arrangement = posed_.arrangements[reading.arrangement];
         return !arrangement.scan && arrangement.step == ArrangingStep::None &&
-               taken_before({reading.tips, arrangement.power});
+               taken_before({reading.tips, arrangement.power, posed_.moves_loom});
     }
 
     // In the state the bus is in now.
     std::ptrdiff_t times_taken(const AskedReading& asked) const {
-        return std::count_if(
-            evidence_.measured.begin(), evidence_.measured.end(), [&](const diagnosis::Measured& taken) {
-                return asked == AskedReading{taken.tips, taken.power()} && taken.situation == belief_.now;
-            });
+        return std::count_if(evidence_.measured.begin(), evidence_.measured.end(),
+                             [&](const diagnosis::Measured& taken) {
+                                 return asked == AskedReading{taken.tips, taken.power(), taken.provoked} &&
+                                        taken.situation == belief_.now;
+                             });
     }
 
     bool taken_before(const AskedReading& asked) const { return times_taken(asked) > 0; }

@@ -52,8 +52,11 @@ std::vector<PlannedReading> planned_readings(const PoseInput& input,
             const bool moves_clip = arrangements[a].step == ArrangingStep::MoveClip;
             if (holds(input.unreachable, tips.red.terminal)) continue;
             if (moves_clip && holds(input.unreachable, tips.black.terminal)) continue;
-            if (as_now && holds(input.barred, AskedReading{tips, arrangements[a].power})) continue;
-            result.push_back({tips, a, standing.costs.probe(tips.red.terminal), {}});
+            const AskedReading asked{tips, arrangements[a].power, input.moves_loom};
+            if (as_now && holds(input.barred, asked)) continue;
+            access::Site site = standing.costs.probe(tips.red.terminal);
+            if (input.moves_loom) site.minutes += standing.harness.assumptions.loom_minutes;
+            result.push_back({tips, a, site, {}});
         }
     }
     return result;
@@ -134,19 +137,41 @@ class TwoReadings {
     std::map<Index, std::size_t> from_clip_;  // by the terminal that red is on
 };
 
+// A way the vehicle could be that is planned with. What comes and goes shows nothing while nothing
+// moves, or shows all the time: which of the two is part of what is not known.
+struct Suspected {
+    const Explanation* explanation = nullptr;
+    double probability = 0;
+    bool quiet = false;
+};
+
+std::vector<Suspected> suspected(const std::vector<Representative>& representatives, double quiet) {
+    std::vector<Suspected> result;
+    for (const Representative& own : representatives) {
+        const bool may_be_quiet = quiet > 0 && !own.explanation->faults.empty();
+        if (may_be_quiet) result.push_back({own.explanation, own.probability * quiet, true});
+        result.push_back({own.explanation, own.probability * (may_be_quiet ? 1 - quiet : 1), false});
+    }
+    return result;
+}
+
 class Poser {
   public:
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
         : input_(input.standing),
           predictor_(predictor),
-          representatives_(representatives(input_.harness, input_.belief,
-                                           least_probability(input_.belief, input_.harness))) {
+          suspected_(suspected(representatives(input_.harness, input_.belief,
+                                               least_probability(input_.belief, input_.harness)),
+                               quiet_share(input))) {
         std::vector<double> weights;
-        for (const Representative& own : representatives_) {
-            explanations_.push_back(own.explanation);
+        for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant)
+            sound_.push_back({.variant = variant});
+        for (const Suspected& own : suspected_) {
+            shown_.push_back(own.quiet ? &sound_[own.explanation->variant] : own.explanation);
             weights.push_back(own.probability);
         }
         heaviest_first_ = heaviest_first(weights);
+        result_.moves_loom = input.moves_loom;
         result_.arrangements = arrangements(input_, most_clips());
         result_.readings = planned_readings(input, result_.arrangements);
     }
@@ -176,9 +201,17 @@ class Poser {
         leave_out_what_is_no_test();
     }
 
+    // Of what is faulty, the part that shows nothing.
+    static double quiet_share(const PoseInput& input) {
+        const ArrangementInput& standing = input.standing;
+        const double comes_and_goes = standing.belief.comes_and_goes;
+        if (input.moves_loom || comes_and_goes < worth_moving) return 0;
+        return comes_and_goes * standing.harness.assumptions.quiet_at_rest;
+    }
+
     // As many as predictions are left for, and one at least.
     std::size_t most_clips() const {
-        const std::size_t each = 2 * input_.harness.points.size() * representatives_.size();
+        const std::size_t each = 2 * input_.harness.points.size() * suspected_.size();
         return std::max<std::size_t>(1, most_predictions_of_clips / std::max<std::size_t>(each, 1));
     }
 
@@ -215,7 +248,7 @@ class Poser {
             predict_volts(first, tips, situation, arrangement.power == electrics::Power::Awake);
             return;
         }
-        const auto predicted = predictor_.ohms_of_each(explanations_, situation, tips);
+        const auto predicted = predictor_.ohms_of_each(shown_, situation, tips);
         std::vector<double> column(predicted.size());
         for (std::size_t r = first; r < last; ++r) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = predicted[i][r - first];
@@ -227,7 +260,7 @@ class Poser {
     void predict_scan(std::size_t reading, const diagnosis::Situation& situation) {
         std::map<std::vector<Index>, int> known;
         auto& classes = result_.readings[reading].outcomes;
-        for (const Explanation* explanation : explanations_) {
+        for (const Explanation* explanation : shown_) {
             auto answering = diagnosis::likely_to_answer(*explanation, situation, predictor_);
             const int next = static_cast<int>(classes.size());
             const auto [own, added] = known.try_emplace(answering, std::min(next, plan::most_outcomes - 1));
@@ -239,11 +272,9 @@ class Poser {
 
     void predict_volts(std::size_t first, const std::vector<Tips>& tips,
                        const diagnosis::Situation& situation, bool awake) {
-        std::vector<std::vector<diagnosis::PredictedVolts>> predicted;  // by representative
-        for (const Representative& own : representatives_) {
-            predicted.push_back(
-                diagnosis::predict_volts(predictor_, *own.explanation, situation, tips, awake));
-        }
+        std::vector<std::vector<diagnosis::PredictedVolts>> predicted;  // by what is suspected
+        for (const Explanation* explanation : shown_)
+            predicted.push_back(diagnosis::predict_volts(predictor_, *explanation, situation, tips, awake));
         std::vector<std::optional<double>> column(predicted.size());
         for (std::size_t t = 0; t < tips.size(); ++t) {
             for (std::size_t i = 0; i < predicted.size(); ++i) column[i] = at_rest(predicted[i][t]);
@@ -279,14 +310,14 @@ class Poser {
         const auto by_part = diagnosis::by_part(input_.belief, input_.harness);
         std::map<std::pair<std::size_t, std::vector<int>>, double> merged;
         std::vector<const std::pair<const std::pair<std::size_t, std::vector<int>>, double>*> order;
-        for (std::size_t i = 0; i < representatives_.size(); ++i) {
+        for (std::size_t i = 0; i < suspected_.size(); ++i) {
             const Index part =
-                part_to_find(input_.harness, *representatives_[i].explanation, input_.belief, by_part);
+                part_to_find(input_.harness, *suspected_[i].explanation, input_.belief, by_part);
             std::vector<int> signature;
             for (const auto& outcome : outcomes_) signature.push_back(outcome[i]);
             const auto [entry, added] =
                 merged.try_emplace({element_of(part, whereabouts), std::move(signature)}, 0.0);
-            entry->second += representatives_[i].probability;
+            entry->second += suspected_[i].probability;
             if (added) order.push_back(&*entry);
         }
         const auto sound = elements_.find(none);
@@ -302,10 +333,11 @@ class Poser {
 
     const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
-    std::vector<Representative> representatives_;
-    std::vector<const Explanation*> explanations_;  // by representative
-    std::vector<std::size_t> heaviest_first_;       // of the representatives
-    std::vector<std::vector<int>> outcomes_;        // by reading, then representative
+    std::vector<Suspected> suspected_;
+    std::vector<Explanation> sound_;           // by variant
+    std::vector<const Explanation*> shown_;    // how each of suspected_ reads
+    std::vector<std::size_t> heaviest_first_;  // of suspected_
+    std::vector<std::vector<int>> outcomes_;   // by reading, then by what is suspected
     std::map<Index, std::size_t> elements_;
     Posed result_;
 };

@@ -18,6 +18,10 @@ namespace halfsplit::advice {
 // so that the same job gets the same advice everywhere.
 inline constexpr std::uint64_t most_states = 10'000;
 
+// From this chance on that the fault comes and goes it is planned for: either the loom is moved during every
+// reading, which shows the fault, or a part of all faults shows nothing.
+inline constexpr double worth_moving = 0.3;
+
 struct PlannedReading {
     diagnosis::Tips tips;                // red is carried about; nothing where the arrangement is a scan
     std::size_t arrangement = 0;         // of Posed::arrangements
@@ -25,10 +29,12 @@ struct PlannedReading {
     std::vector<OutcomeClass> outcomes;  // by outcome number of the plan's test
 };
 
-// A reading that was asked for before: ohms with the battery off, else volts.
+// A reading that was asked for before: ohms with the battery off, else volts; at rest, or with the loom
+// moved.
 struct AskedReading {
     diagnosis::Tips tips;
     electrics::Power power = electrics::Power::Off;
+    bool moves_loom = false;
     bool operator==(const AskedReading&) const = default;
 };
 
@@ -36,6 +42,7 @@ struct Posed {
     plan::Problem problem;                        // its places are whereabouts
     std::vector<Arrangement> arrangements;        // the first is how things stand
     std::vector<PlannedReading> readings;         // by test
+    bool moves_loom = false;                      // during every reading
     std::vector<harness::Index> part_of_element;  // harness::none: nothing is wrong on this bus
 };
 
@@ -43,6 +50,7 @@ struct PoseInput {
     ArrangementInput standing;
     std::vector<AskedReading> barred;         // readings not asked for with things put together as now
     std::vector<harness::Index> unreachable;  // terminals no lead gets to, in any arrangement
+    bool moves_loom = false;                  // by hand, during every reading
 };
 
 // Readings posed: see readings_in. The clip is a two-core lead on both lines of its point, so the line is

@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <exception>
 #include <ostream>
+#include <sstream>
 
 namespace halfsplit::cli {
 
@@ -57,6 +58,18 @@ int report_parse_error(const CLI::App& program, const CLI::ParseError& error,
     return Exit::unusable;
 }
 
+// No line wider than a terminal. What goes on does so under the description of an option.
+std::string folded(const std::string& help) {
+    constexpr std::size_t columns = 80, description = 30;
+    std::string result;
+    std::istringstream lines(help);
+    for (std::string line; std::getline(lines, line);) {
+        const bool is_option = line.rfind("  ", 0) == 0 && line.size() > description;
+        result += wrap(line, columns, is_option ? description : 2) + '\n';
+    }
+    return result;
+}
+
 int run_chosen(const Chosen& chosen, Context& context) {
     try {
         return chosen();
@@ -100,7 +113,7 @@ int run(const std::vector<std::string>& arguments, Context& context) {
         program.parse(reversed);
     } catch (const CLI::CallForHelp&) {
         const auto parsed = program.get_subcommands();
-        context.out << (parsed.empty() ? program.help() : parsed.front()->help("halfsplit"));
+        context.out << folded(parsed.empty() ? program.help() : parsed.front()->help("halfsplit"));
         return Exit::fine;
     } catch (const CLI::CallForVersion&) {
         context.out << program.version() << '\n';

@@ -11,7 +11,7 @@ struct Figure {
     double Assumptions::*member;
 };
 
-constexpr std::array<Figure, 42> figures{{{"connector_weight", &Assumptions::connector_weight},
+constexpr std::array<Figure, 43> figures{{{"connector_weight", &Assumptions::connector_weight},
                                           {"plug_weight", &Assumptions::plug_weight},
                                           {"splice_weight", &Assumptions::splice_weight},
                                           {"terminator_weight", &Assumptions::terminator_weight},
@@ -48,6 +48,7 @@ constexpr std::array<Figure, 42> figures{{{"connector_weight", &Assumptions::con
                                           {"silent_sound", &Assumptions::silent_sound},
                                           {"repair_fails", &Assumptions::repair_fails},
                                           {"clip_minutes", &Assumptions::clip_minutes},
+                                          {"loom_minutes", &Assumptions::loom_minutes},
                                           {"unmate_minutes", &Assumptions::unmate_minutes},
                                           {"remate_minutes", &Assumptions::remate_minutes},
                                           {"power_on_minutes", &Assumptions::power_on_minutes},

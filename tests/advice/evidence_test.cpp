@@ -191,21 +191,38 @@ TEST_CASE("a contact that reads whole since it was apart is told as quiet, and t
     CHECK(text.find("clean or renew its contacts; a reseat does not last.") != std::string::npos);
 }
 
+// Looking takes so long that all is read first.
+harness::Harness dear_to_look_at(double loom_minutes) {
+    harness::Harness harness = small_chain();
+    for (harness::Part& part : harness.parts) part.access.look_minutes = 120;
+    harness.assumptions.loom_minutes = loom_minutes;
+    return harness;
+}
+
+Recommendation advice_on(const harness::Harness& harness, const std::string& condition) {
+    JobWriter job;
+    job.enter(1, job::Intake{.complaint = "seat dead", .conditions = {condition}});
+    job.enter(1, job::Answers{.answering = {"GW", "M1"}, .silent = {}});
+    test::make_safe(job, 12);
+    return Advisor(harness, 0).advise(state_of(job));
+}
+
 TEST_CASE("a complaint that comes and goes is read with the loom moved, a steady one is not") {
-    const auto after = [](const std::string& condition) {
-        JobWriter job;
-        job.enter(1, job::Intake{.complaint = "seat dead", .conditions = {condition}});
-        job.enter(1, job::Answers{.answering = {"GW", "M1"}, .silent = {}});
-        test::make_safe(job, 12);
-        return advice_after(job);
-    };
-    const Recommendation advice = after("comes and goes");
+    const harness::Harness harness = dear_to_look_at(0.5);
+    const Recommendation advice = advice_on(harness, "comes and goes");
     CHECK(advice.comes_and_goes > 0.3);
     REQUIRE(advice.action == Action::Read);
     CHECK(advice.move_loom);
-    const std::string text = report::step_text(advice, small_chain(), 0, {200, false});
+    const std::string text = report::step_text(advice, harness, 0, {200, false});
     CHECK(text.find("the loom by hand while you read: the fault may come and go (") != std::string::npos);
-    const Recommendation steady = after("hot");
+    const Recommendation steady = advice_on(harness, "hot");
     REQUIRE(steady.action == Action::Read);
     CHECK_FALSE(steady.move_loom);
+}
+
+TEST_CASE("moving the loom is weighed: where it takes an hour, the reading at rest comes first") {
+    const Recommendation advice = advice_on(dear_to_look_at(60), "comes and goes");
+    CHECK(advice.comes_and_goes > 0.3);
+    REQUIRE(advice.action == Action::Read);
+    CHECK_FALSE(advice.move_loom);
 }

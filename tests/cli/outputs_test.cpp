@@ -222,3 +222,16 @@ TEST_CASE("a job goes on with its own harness when the file has changed") {
     REQUIRE(bench.err.str().find("has changed since this job was opened") != std::string::npos);
     REQUIRE(bench.output({"review", "a.job", "--json"}).dump().find("Other chain") == std::string::npos);
 }
+
+TEST_CASE("no line of help is wider than 80 columns, and the words of an option stand under one another") {
+    Bench bench;
+    for (const char* command : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse"}) {
+        INFO(command);
+        REQUIRE(bench.run({command, "--help"}) == 0);
+        std::istringstream lines(bench.out.str());
+        for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
+    }
+    bench.run({"note", "--help"});
+    CHECK(bench.out.str().find("prompt of hunt (see\n                              docs/job-format.md)") !=
+          std::string::npos);
+}

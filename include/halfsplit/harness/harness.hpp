@@ -198,6 +198,7 @@ struct Assumptions {
            silent_sound = 0.03;
     double repair_fails = 0.1;  // chance that a repair did not take
     double clip_minutes = 1, unmate_minutes = 1, remate_minutes = 1;
+    double loom_minutes = 1;  // to move the loom while reading, on top of the reading
     // Battery on, ignition on, bus awake; the way back to ohms, the maker's waiting time included; an awake
     // bus left alone until it sleeps.
     double power_on_minutes = 2, power_off_minutes = 12, sleep_minutes = 5;
