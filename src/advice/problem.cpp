@@ -1,10 +1,10 @@
 #include "advice/problem.hpp"
 
+#include "advice/clip_moves.hpp"
 #include "advice/volt_outcomes.hpp"
 #include "advice/whereabouts.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -12,7 +12,6 @@
 namespace halfsplit::advice {
 
 using diagnosis::Belief;
-using diagnosis::Contact;
 using diagnosis::Explanation;
 using diagnosis::Fault;
 using diagnosis::Tips;
@@ -86,56 +85,6 @@ Index part_to_find(const harness::Harness& harness, const Explanation& explanati
 bool all_alike(const std::vector<int>& outcome) {
     return std::adjacent_find(outcome.begin(), outcome.end(), std::not_equal_to<>()) == outcome.end();
 }
-
-// Continuity between a clip that was moved to one point and another point tells nothing new where both points
-// read from where the clip sits now tell as much: that is the same way and no more minutes.
-class TwoReadings {
-  public:
-    TwoReadings(const Posed& posed, const std::vector<std::vector<int>>& outcomes,
-                const harness::Harness& harness)
-        : posed_(posed),
-          outcomes_(outcomes),
-          on_clip_(harness.points[posed.arrangements.front().clip].terminal) {
-        for (std::size_t r = 0; r < posed.readings.size(); ++r) {
-            const Arrangement& own = posed.arrangements[posed.readings[r].arrangement];
-            if (own.step != ArrangingStep::None || own.power != electrics::Power::Off || own.scan) continue;
-            const Tips& tips = posed.readings[r].tips;
-            if (is_on_clip(tips.black) && !is_on_clip(tips.red)) from_clip_.emplace(tips.red.terminal, r);
-        }
-    }
-
-    bool tell(std::size_t reading) const {
-        const PlannedReading& own = posed_.readings[reading];
-        if (posed_.arrangements[own.arrangement].step != ArrangingStep::MoveClip) return false;
-        std::vector<const std::vector<int>*> told;
-        for (const Contact& tip : {own.tips.red, own.tips.black}) {
-            if (is_on_clip(tip)) continue;
-            const auto from_clip = from_clip_.find(tip.terminal);
-            if (from_clip == from_clip_.end()) return false;
-            told.push_back(&outcomes_[from_clip->second]);
-        }
-        return follows(outcomes_[reading], *told.front(), *told.back());
-    }
-
-  private:
-    bool is_on_clip(const Contact& tip) const {
-        return tip.kind == Contact::Kind::Terminal && holds(on_clip_, tip.terminal);
-    }
-
-    static bool follows(const std::vector<int>& outcome, const std::vector<int>& one,
-                        const std::vector<int>& other) {
-        std::map<std::pair<int, int>, int> known;
-        for (std::size_t i = 0; i < outcome.size(); ++i) {
-            if (known.try_emplace({one[i], other[i]}, outcome[i]).first->second != outcome[i]) return false;
-        }
-        return true;
-    }
-
-    const Posed& posed_;
-    const std::vector<std::vector<int>>& outcomes_;
-    const std::array<Index, 2>& on_clip_;
-    std::map<Index, std::size_t> from_clip_;  // by the terminal that red is on
-};
 
 // A way the vehicle could be that is planned with. What comes and goes shows nothing while nothing
 // moves, or shows all the time: which of the two is part of what is not known.
@@ -216,10 +165,10 @@ class Poser {
     }
 
     void leave_out_what_is_no_test() {
-        const TwoReadings two_readings(result_, outcomes_, input_.harness);
+        const ClipMoves clip_moves(result_, outcomes_, input_.harness);
         std::vector<char> is_test(outcomes_.size());
         for (std::size_t r = 0; r < outcomes_.size(); ++r)
-            is_test[r] = !all_alike(outcomes_[r]) && !two_readings.tell(r);
+            is_test[r] = !all_alike(outcomes_[r]) && !clip_moves.needless(r);
         std::size_t kept = 0;
         for (std::size_t r = 0; r < outcomes_.size(); ++r) {
             if (is_test[r] == 0) continue;

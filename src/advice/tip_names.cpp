@@ -62,12 +62,22 @@ Index find(const std::vector<std::string>& names, const std::string& wanted) {
     return found;
 }
 
+// Those of a bus: of the part or half that was named, where there is one, else all and what else a lead can
+// be on.
+std::vector<std::string> terminals_meant(const Harness& harness, const std::string& name) {
+    std::vector<std::string> all{"ground", "supply", "clip"}, of_the_half;
+    const std::string half = lower(name.substr(0, name.find(':') + 1));
+    for (Index i = 0; i < harness.terminals.size(); ++i) {
+        if (harness.terminals[i].network == none) continue;
+        all.push_back(terminal_name(harness, i));
+        if (!half.empty() && lower(all.back()).rfind(half, 0) == 0) of_the_half.push_back(all.back());
+    }
+    return of_the_half.empty() ? all : of_the_half;
+}
+
 [[noreturn]] void refuse_tip(const Harness& harness, const std::string& name, bool alone) {
     std::vector<std::string> names = point_names(harness);
-    if (!alone) {
-        names = terminal_names(harness);
-        names.insert(names.end(), {"ground", "supply", "clip"});
-    }
+    if (!alone) names = terminals_meant(harness, name);
     const std::string nearest = nearest_name(name, names);
     refuse({"unknown-terminal", tips_option,
             fmt::format("no {} is named '{}'", alone ? "point" : "terminal", name),

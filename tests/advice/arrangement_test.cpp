@@ -4,6 +4,7 @@
 #include "halfsplit/diagnosis/belief.hpp"
 
 #include "advice/whereabouts.hpp"
+#include "support/advice_bench.hpp"
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 
@@ -15,16 +16,10 @@ namespace {
 
 using harness::Index;
 
-struct Bench {
-    const harness::Harness& harness = test::small_chain();
-    diagnosis::Predictor predictor{harness, 0};
-    diagnosis::Belief belief;
-    access::Costs costs{harness, 0};
+struct Bench : test::AdviceBench {
+    using AdviceBench::AdviceBench;
 
-    explicit Bench(const diagnosis::Evidence& evidence = {}) : belief(infer(predictor, evidence)) {}
-    std::vector<Arrangement> arrange() const {
-        return arrangements({harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip}, 1);
-    }
+    std::vector<Arrangement> arrange() const { return arrangements(standing(), 1); }
 };
 
 const Arrangement& unplugged(const std::vector<Arrangement>& all, Index part) {

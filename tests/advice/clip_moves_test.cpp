@@ -2,6 +2,7 @@
 #include "halfsplit/harness/vehicle.hpp"
 
 #include "advice/problem.hpp"
+#include "support/advice_bench.hpp"
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 
@@ -14,16 +15,9 @@ namespace {
 
 using harness::Index;
 
-struct Bench {
-    const harness::Harness& harness = test::small_chain();
-    diagnosis::Predictor predictor{harness, 0};
-    diagnosis::Belief belief;
-    access::Costs costs{harness, 0};
-    Index clip = harness.networks[0].clip;
+struct Bench : test::AdviceBench {
+    using AdviceBench::AdviceBench;
 
-    explicit Bench(const diagnosis::Evidence& evidence = {}) : belief(infer(predictor, evidence)) {}
-
-    ArrangementInput standing() const { return {harness, 0, belief, costs, {harness.start, 0}, clip}; }
     // Readings with the clip moved that are worth planning with.
     std::vector<diagnosis::Tips> moved(const std::vector<AskedReading>& barred = {}) {
         const Posed posed = pose({standing(), barred, {}}, predictor);
@@ -35,14 +29,6 @@ struct Bench {
         return result;
     }
 };
-
-// No short, then: those silence everybody.
-diagnosis::Evidence all_answer() {
-    const harness::Harness& harness = test::small_chain();
-    diagnosis::Evidence result;
-    result.scanned.push_back({1, {.answering = {find_part(harness, "GW"), find_part(harness, "M1")}}, {}});
-    return result;
-}
 
 }  // namespace
 
@@ -69,11 +55,11 @@ TEST_CASE("the clip may sit at any point of the bus, the nearest first") {
 }
 
 TEST_CASE("with one open on a chain a moved clip tells nothing that two readings do not") {
-    CHECK(Bench(all_answer()).moved().empty());
+    CHECK(Bench(test::all_answer()).moved().empty());
 }
 
 TEST_CASE("a point that is not read from the clip again is read from another one") {
-    Bench bench(all_answer());
+    Bench bench(test::all_answer());
     const auto barred = test::tips(bench.harness, "X1.b:4", "DS:6");
     REQUIRE(bench.harness.points[bench.clip].terminal[0] == barred.black.terminal);
     const auto moved = bench.moved({{barred}});
@@ -82,7 +68,7 @@ TEST_CASE("a point that is not read from the clip again is read from another one
 }
 
 TEST_CASE("where a lead did not get to, no clip is set either") {
-    Bench bench(all_answer());
+    Bench bench(test::all_answer());
     const auto barred = test::tips(bench.harness, "X1.b:4", "DS:6");
     const PoseInput input{bench.standing(), {{barred}}, {barred.red.terminal}};
     for (const PlannedReading& reading : pose(input, bench.predictor).readings) {
@@ -97,7 +83,7 @@ TEST_CASE("with one open found, a moved clip reads beyond it for a second one") 
                                    .observation = {.shown = diagnosis::Shown::Ohm, .ohm = ohm}};
     };
     // H is open at X1, L somewhere behind it.
-    diagnosis::Evidence evidence = all_answer();
+    diagnosis::Evidence evidence = test::all_answer();
     evidence.measured = {read("X1.b:4", "DS:6", electrics::open_circuit), read("X1.b:5", "DS:14", 0.3),
                          read("M1:2", "DS:14", electrics::open_circuit), read("X1.a:4", "DS:6", 0.3)};
     Bench two(evidence);

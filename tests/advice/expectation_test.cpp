@@ -167,6 +167,8 @@ TEST_CASE("a tip that cannot be is refused with the nearest name and what to do"
     const std::string unknown = refusal({"X1.a:44", "clip"});
     CHECK(holds(unknown, "[unknown-terminal]"));
     CHECK(holds(unknown, "Nearest known name: \"X1.a:4\""));
+    // X1.b:7 is there, of another circuit.
+    CHECK(holds(refusal({"X1.b:8", "clip"}), "Nearest known name: \"X1.b:4\""));
     CHECK(holds(refusal({"X1.a:4/6"}), "Nearest known name: \"X1.a:4/5\""));
     CHECK(holds(refusal({"X1.a:4"}), "--between X1.a:4 clip"));
     CHECK(holds(refusal({"X1.b:7", "clip"}), "[not-on-the-bus]"));

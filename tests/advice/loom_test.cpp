@@ -1,4 +1,5 @@
 #include "advice/problem.hpp"
+#include "support/advice_bench.hpp"
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 
@@ -8,23 +9,10 @@ namespace halfsplit::advice {
 
 namespace {
 
-struct Bench {
-    const harness::Harness& harness = test::small_chain();
-    diagnosis::Predictor predictor{harness, 0};
-    access::Costs costs{harness, 0};
-
-    Posed posed(bool moves_loom, bool comes_and_goes = true, const std::vector<AskedReading>& barred = {}) {
-        diagnosis::Evidence evidence{.comes_and_goes = comes_and_goes};
-        evidence.scanned.push_back(
-            {1, {.answering = {find_part(harness, "GW"), find_part(harness, "M1")}}, {}});
-        const auto belief = infer(predictor, evidence);
-        return pose({{harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip},
-                     barred,
-                     {},
-                     moves_loom},
-                    predictor);
-    }
-};
+Posed posed(bool moves_loom, bool comes_and_goes = true, const std::vector<AskedReading>& barred = {}) {
+    test::AdviceBench bench(test::all_answer(comes_and_goes));
+    return pose({bench.standing(), barred, {}, moves_loom}, bench.predictor);
+}
 
 // As things stand; none where it is not planned with.
 const plan::Test* test_of(const Posed& posed, const diagnosis::Tips& tips) {
@@ -51,14 +39,13 @@ double seen(const Posed& posed, const plan::Test& test) {
 
 TEST_CASE(
     "at rest a part of what comes and goes shows nothing; with the loom moved all shows, for a minute more") {
-    Bench bench;
-    const auto tips = test::tips(bench.harness, "X1.b:4", "DS:6");
-    const Posed at_rest = bench.posed(false), moved = bench.posed(true), steady = bench.posed(false, false);
+    const auto tips = test::tips(test::small_chain(), "X1.b:4", "DS:6");
+    const Posed at_rest = posed(false), moved = posed(true), steady = posed(false, false);
     REQUIRE(test_of(at_rest, tips) != nullptr);
     REQUIRE(test_of(moved, tips) != nullptr);
     REQUIRE(test_of(steady, tips) != nullptr);
     CHECK(test_of(moved, tips)->site.minutes ==
-          Approx(test_of(at_rest, tips)->site.minutes + bench.harness.assumptions.loom_minutes));
+          Approx(test_of(at_rest, tips)->site.minutes + test::small_chain().assumptions.loom_minutes));
     const double all = seen(moved, *test_of(moved, tips));
     REQUIRE(all > 0);
     // Told to come and go 0.8, quiet at rest 0.5.
@@ -67,11 +54,10 @@ TEST_CASE(
 }
 
 TEST_CASE("a reading taken twice at rest may still be taken with the loom moved") {
-    Bench bench;
-    const auto tips = test::tips(bench.harness, "X1.b:4", "DS:6");
+    const auto tips = test::tips(test::small_chain(), "X1.b:4", "DS:6");
     const std::vector<AskedReading> barred{{tips, electrics::Power::Off, false}};
-    CHECK(test_of(bench.posed(false, true, barred), tips) == nullptr);
-    CHECK(test_of(bench.posed(true, true, barred), tips) != nullptr);
+    CHECK(test_of(posed(false, true, barred), tips) == nullptr);
+    CHECK(test_of(posed(true, true, barred), tips) != nullptr);
 }
 
 }  // namespace halfsplit::advice
