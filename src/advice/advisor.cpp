@@ -207,7 +207,7 @@ class Case {
                        unreachable(),
                        moves_loom},
                       predictor_);
-        return plan::one_step(posed_.problem, {.limits = {.states = most_states}});
+        return plan::one_step(posed_.problem, {.limits = planning_limits});
     }
 
     // While the bus is live, volts come first where they are the best that can be done. Everything else waits
@@ -277,6 +277,7 @@ class Case {
         // A look before a test is outside the class that the bound is for, and may do better.
         advice_.lower_bound_minutes = std::min(plan.lower_bound, advice_.expected_minutes);
         advice_.proven = plan.truthful.proven;
+        advice_.plans = word(plan.truthful.looks);
         describer().step(best, posed_);
         advice_.recheck = recheck(best);
         advice_.move_loom = posed_.moves_loom && advice_.action == Action::Read;

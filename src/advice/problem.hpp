@@ -4,6 +4,7 @@
 #include "halfsplit/access/costs.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
+#include "halfsplit/plan/exact.hpp"
 #include "halfsplit/plan/problem.hpp"
 
 #include "advice/arrangement.hpp"
@@ -17,6 +18,9 @@ namespace halfsplit::advice {
 // States that each plan may expand before it answers with a bound in place of a proof: a count, not a time,
 // so that the same job gets the same advice everywhere.
 inline constexpr std::uint64_t most_states = 10'000;
+// As many more may go into whether laying a part bare before all readings are taken is better.
+inline constexpr std::uint64_t most_states_any_time = 2'500;
+inline constexpr plan::Limits planning_limits{most_states, plan::Looks::AnyTime, most_states_any_time};
 
 // From this chance on that the fault comes and goes it is planned for: either the loom is moved during every
 // reading, which shows the fault, or a part of all faults shows nothing.

@@ -156,6 +156,7 @@ json to_json(const Recommendation& advice) {
             {"worst_minutes", rounded(advice.worst_minutes)},
             {"lower_bound_minutes", rounded(advice.lower_bound_minutes)},
             {"proven", advice.proven},
+            {"plans", advice.plans},
             {"outcomes", advice.outcomes},
             {"alternatives", advice.alternatives},
             {"suspects", advice.suspects},
@@ -198,6 +199,7 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("worst_minutes").get_to(advice.worst_minutes);
         in.at("lower_bound_minutes").get_to(advice.lower_bound_minutes);
         in.at("proven").get_to(advice.proven);
+        advice.plans = in.value("plans", "looks-last");
         in.at("outcomes").get_to(advice.outcomes);
         in.at("alternatives").get_to(advice.alternatives);
         in.at("suspects").get_to(advice.suspects);

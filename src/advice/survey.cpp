@@ -218,14 +218,14 @@ class Surveyor {
         const Index clip = harness_.networks[network_].clip;
         const Posed posed =
             pose({{harness_, network_, prior_, costs_, {harness_.start, 0}, clip}, {}, {}}, predictor_);
-        const plan::Recommendation plan = plan::one_step(posed.problem, {.limits = {.states = most_states}});
+        const plan::Recommendation plan = plan::one_step(posed.problem, {.limits = planning_limits});
         for (const plan::Option& option : plan.options) {
             const bool gives_up = option.choice.step == plan::Step::LayBare &&
                                   posed.part_of_element[option.choice.index] == none;
             if (gives_up) continue;
             result_.quote = {option.choice.expected_minutes, option.choice.worst_minutes,
-                             std::min(plan.lower_bound, option.choice.expected_minutes),
-                             plan.truthful.proven};
+                             std::min(plan.lower_bound, option.choice.expected_minutes), plan.truthful.proven,
+                             std::string(word(plan.truthful.looks))};
             return;
         }
     }

@@ -23,7 +23,7 @@ double lower_bound(const Problem& problem) {
     require_sound(problem);
     const Outline outline(problem);
     Ground ground(outline, outline.prior());
-    Desk desk(ground, 0);
+    Desk desk(ground, {.states = 0});
     return desk.lower_bound(ground.sets.all(), problem.start);
 }
 

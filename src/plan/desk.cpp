@@ -34,16 +34,16 @@ std::vector<Word> with_the_others(const Model& model, std::vector<Word> mask) {
 
 }  // namespace
 
-Desk::Desk(Ground& ground, std::uint64_t most_expansions)
+Desk::Desk(Ground& ground, const Limits& limits)
     : ground_(ground),
       weights_(ground.model, ground.sets, weights_of(ground.model)),
-      search_(ground.model, ground.sets, weights_, ground.model.family_masks, most_expansions) {}
+      search_(ground.model, ground.sets, weights_, ground.model.family_masks, limits) {}
 
-Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions)
+Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits)
     : ground_(before.ground_),
       weights_(ground_.model, ground_.sets, doubted(ground_.model, likelier, factor)),
-      search_(ground_.model, ground_.sets, weights_, with_the_others(ground_.model, likelier),
-              most_expansions, {&before.search_, factor}) {}
+      search_(ground_.model, ground_.sets, weights_, with_the_others(ground_.model, likelier), limits,
+              {&before.search_, factor}) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
     search_.settle(search_.state(set, standing), budget * weight(set));
@@ -62,11 +62,19 @@ Plan Desk::value(SetId set, const Standing& standing) {
     Plan best{Search::infinity, 0};
     const std::uint32_t picked = picked_by_rule(set, standing);
     for (const Beginning& beginning : beginnings(set, standing)) {
-        if (!beginning.settled && beginning.test != picked) continue;
+        if (!beginning.settled && (beginning.lay_bare || beginning.test != picked)) continue;
         const Plan plan = best_known(set, standing, beginning);
         if (plan.minutes < best.minutes) best = plan;
     }
     return {best.minutes / weight(set), best.worst};
+}
+
+Move Desk::move(SetId set, const Standing& standing) {
+    const StateId root = search_.state(set, standing);
+    if (search_.solved(root)) return search_.move(root);
+    const std::uint32_t picked = picked_by_rule(set, standing);
+    if (picked != IndexTable::none) return {Step::Test, picked, {}};
+    return {Step::LayBare, 0, order_to_lay_bare(ground_.model, weights_.members(set), standing).elements};
 }
 
 std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
@@ -87,13 +95,28 @@ std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
         settle(beginning, 0);
         result.push_back(std::move(beginning));
     }
-    if (search_.may_lay_bare(set)) {
+    add_looks(set, standing, result);
+    if (search_.may_lay_bare(set) && !search_.may_look(set)) {
         Beginning beginning;
         beginning.lay_bare = beginning.settled = true;
         beginning.lower = order_to_lay_bare(ground_.model, weights_.members(set), standing).least;
         result.push_back(std::move(beginning));
     }
     return result;
+}
+
+void Desk::add_looks(SetId set, const Standing& standing, std::vector<Beginning>& result) {
+    if (!search_.may_look(set)) return;
+    for (const Member& member : weights_.members(set)) {
+        Beginning beginning;
+        beginning.lay_bare = true;
+        beginning.element = member.element;
+        beginning.now = search_.minutes_now(set, standing, ground_.model.bare[member.element]);
+        beginning.next.push_back(search_.after_look(set, standing, member.element));
+        beginning.left.push_back(search_.set_of(beginning.next.back()));
+        settle(beginning, 0);
+        result.push_back(std::move(beginning));
+    }
 }
 
 void Desk::settle(Beginning& beginning, double budget) {
@@ -110,11 +133,12 @@ void Desk::settle(Beginning& beginning, double budget) {
 }
 
 Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& beginning) {
-    if (beginning.lay_bare) {
+    if (beginning.lay_bare && beginning.element == IndexTable::none) {
         const Order order = order_to_lay_bare(ground_.model, weights_.members(set), standing);
         return {order.minutes, order.worst};
     }
-    const access::Site& site = ground_.model.tests[beginning.test].site;
+    const access::Site& site = beginning.lay_bare ? ground_.model.bare[beginning.element].site
+                                                  : ground_.model.tests[beginning.test].site;
     Plan whole{beginning.now, 0};
     for (std::size_t c = 0; c < beginning.next.size(); ++c) {
         const StateId next = beginning.next[c];
@@ -134,8 +158,11 @@ Choice Desk::as_choice(SetId set, const Standing& standing, const Beginning& beg
     if (!beginning.lay_bare)
         return {Step::Test, ground_.model.tests[beginning.test].index, beginning.now / whole,
                 plan.minutes / whole, plan.worst};
-    const Order order = order_to_lay_bare(ground_.model, weights_.members(set), standing);
-    const BareSite& first = ground_.model.bare[order.elements.front()];
+    const std::uint32_t element =
+        beginning.element != IndexTable::none
+            ? beginning.element
+            : order_to_lay_bare(ground_.model, weights_.members(set), standing).elements.front();
+    const BareSite& first = ground_.model.bare[element];
     return {Step::LayBare, first.index,
             ground_.model.workshop.reach(first.site, standing.place, standing.off), plan.minutes / whole,
             plan.worst};

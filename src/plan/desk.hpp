@@ -27,9 +27,10 @@ struct Ground {
 
 // A first step and what it leads to. Minutes are weighted.
 struct Beginning {
-    bool lay_bare = false;    // the whole group, member by member
-    std::uint32_t test = 0;   // of Model::tests
-    std::vector<SetId> left;  // by outcome
+    bool lay_bare = false;  // the whole group, member by member; or one element, tests afterwards
+    std::uint32_t element = IndexTable::none;  // that one
+    std::uint32_t test = 0;                    // of Model::tests
+    std::vector<SetId> left;                   // by outcome
     std::vector<StateId> next;
     double now = 0;
     double lower = 0;  // of the whole; the least there is when settled
@@ -39,11 +40,11 @@ struct Beginning {
 
 class Desk {
   public:
-    Desk(Ground& ground, std::uint64_t most_expansions);
+    Desk(Ground& ground, const Limits& limits);
     // The belief of another desk after a reading that speaks for `likelier` and makes the others less likely
     // by `factor` (above 0). Both must have members. What is found out at either serves the other; `before`
     // must outlive this one.
-    Desk(Desk& before, const std::vector<Word>& likelier, double factor, std::uint64_t most_expansions);
+    Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits);
     Desk(const Desk&) = delete;
     Desk& operator=(const Desk&) = delete;
 
@@ -59,9 +60,12 @@ class Desk {
     double lower_bound(SetId set, const access::Standing& standing);
     // The best plan found, in expected minutes; the best there is where settle() came to its end.
     Plan value(SetId set, const access::Standing& standing);
+    // The first step of the best plan found; where settle() did not come to its end, of the rule of thumb.
+    Move move(SetId set, const access::Standing& standing);
     Choice follow(SetId set, const access::Standing& standing, Rule which);
 
-    // Every test that splits the set and is not superfluous; laying bare where that is allowed.
+    // Every test that splits the set and is not superfluous; laying bare where that is allowed: each element
+    // by itself in the class of looks at any time, where a test splits the set; else the whole group.
     std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);
     // Settles as far as showing that it comes to `budget` or more will do.
     void settle(Beginning& beginning, double budget);
@@ -73,6 +77,7 @@ class Desk {
     std::uint32_t picked_by_rule(SetId set, const access::Standing& standing);
 
   private:
+    void add_looks(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
 
     Ground& ground_;

@@ -1,5 +1,6 @@
 #include "halfsplit/plan/one_step.hpp"
 
+#include "plan/both_classes.hpp"
 #include "plan/prospect.hpp"
 #include "plan/ranking.hpp"
 
@@ -33,6 +34,17 @@ std::vector<double> prior_of(const Problem& problem) {
     return normalised(std::move(prior));
 }
 
+bool same_step(const Choice& one, const Choice& other) {
+    return one.step == other.step && one.index == other.index;
+}
+
+void insert(std::vector<Option>& options, Option option) {
+    const auto after = std::find_if(options.begin(), options.end(), [&](const Option& other) {
+        return option.choice.expected_minutes < other.choice.expected_minutes - tie_minutes;
+    });
+    options.insert(after, std::move(option));
+}
+
 class OneStep {
   public:
     OneStep(const Problem& problem, const OneStepOptions& options)
@@ -42,14 +54,25 @@ class OneStep {
           prior_(prior_of(problem)),
           kept_(cut(outline_.by_kind(prior_), options.ignored)),
           ground_(outline_, kept_),
-          desk_(ground_, options.limits.states),
-          opening_{outline_, desk_, options.ignored, options.limits.states} {}
+          desk_(ground_, options.limits),
+          opening_{outline_, desk_, options.ignored, options.limits} {}
+
+    // Whether the least expected minutes of the truthful plan are known, or are known to be `enough` or more.
+    bool settle(double enough) {
+        desk_.settle(ground_.sets.all(), problem_.start, enough);
+        return !desk_.exhausted();
+    }
+    // Of the truthful plan.
+    double lower_bound() { return desk_.lower_bound(ground_.sets.all(), problem_.start); }
+    // Of the probability.
+    double kept() const { return sum_of(kept_); }
 
     // Slips never help, so a choice is not worth a look once even its truthful value is beaten.
     Recommendation run() {
         Recommendation result;
         result.truthful = rank_all(desk_, ground_.sets.all(), problem_.start, 0);
-        result.lower_bound = sum_of(kept_) * result.truthful.lower_bound;
+        result.truthful.looks = options_.limits.looks;
+        result.lower_bound = kept() * result.truthful.lower_bound;
         Ranking ranking(desk_, ground_.sets.all(), problem_.start);
         if (ranking.nothing_to_do()) return result;
         std::vector<RankedChoice> estimates;
@@ -172,10 +195,7 @@ class OneStep {
             option.outcomes.push_back(
                 {branch.outcome, branch.chance, rest.minutes, std::move(branch.posterior)});
         }
-        const auto after = std::find_if(found_.begin(), found_.end(), [&](const Option& other) {
-            return option.choice.expected_minutes < other.choice.expected_minutes - tie_minutes;
-        });
-        found_.insert(after, std::move(option));
+        insert(found_, std::move(option));
     }
 
     void try_leading_elements() {
@@ -204,6 +224,20 @@ class OneStep {
     std::vector<Option> found_;  // best first
 };
 
+// Each step as good as the better of both ways of going on makes it.
+void add_where_better(std::vector<Option>& options, std::vector<Option> others) {
+    for (Option& other : others) {
+        const auto same = std::find_if(options.begin(), options.end(), [&](const Option& option) {
+            return same_step(option.choice, other.choice);
+        });
+        if (same != options.end()) {
+            if (same->choice.expected_minutes <= other.choice.expected_minutes) continue;
+            options.erase(same);
+        }
+        insert(options, std::move(other));
+    }
+}
+
 }  // namespace
 
 Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
@@ -212,7 +246,26 @@ Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
         throw std::invalid_argument("OneStepOptions.ignored must be from 0 to below 1");
     if (options.candidates == 0 || options.kept == 0)
         throw std::invalid_argument("OneStepOptions.candidates and .kept must be at least 1");
-    return OneStep(problem, options).run();
+    OneStepOptions last_options = options;
+    last_options.limits.looks = Looks::Last;
+    Recommendation last = OneStep(problem, last_options).run();
+    if (options.limits.looks == Looks::Last) return last;
+    if (problem.bare.empty()) {  // both classes are one
+        last.truthful.looks = Looks::AnyTime;
+        return last;
+    }
+    OneStepOptions any_time_options = options;
+    any_time_options.limits = for_looks_at_any_time(options.limits);
+    OneStep any_time(problem, any_time_options);
+    const bool solved = any_time.settle(last.truthful.best.expected_minutes);
+    take_bound_of_any_time(last.truthful, any_time.lower_bound());
+    last.lower_bound = any_time.kept() * last.truthful.lower_bound;
+    if (!solved || last.truthful.looks == Looks::AnyTime) return last;
+    Recommendation better = any_time.run();
+    add_where_better(better.options, std::move(last.options));
+    if (last.truthful.best.expected_minutes < better.truthful.best.expected_minutes)
+        better.truthful = std::move(last.truthful);
+    return better;
 }
 
 }  // namespace halfsplit::plan

@@ -24,7 +24,7 @@ Prospect::Prospect(const Opening& opening, const std::vector<double>& by_kind,
     : standing_(standing) {
     if (take_from_opening(opening, by_kind, consistent, unlikely)) return;
     own_ground_ = std::make_unique<Ground>(opening.outline, cut(by_kind, opening.ignored));
-    own_ = std::make_unique<Desk>(*own_ground_, opening.most_expansions);
+    own_ = std::make_unique<Desk>(*own_ground_, opening.limits);
     desk_ = own_.get();
     set_ = desk_->sets().all();
 }
@@ -50,7 +50,7 @@ bool Prospect::take_from_opening(const Opening& opening, const std::vector<doubl
     } else if (agreeing == 0 || agreeing == model.suspects.size()) {
         set_ = desk_->sets().all();
     } else {
-        own_ = std::make_unique<Desk>(opening.desk, likelier, unlikely, opening.most_expansions);
+        own_ = std::make_unique<Desk>(opening.desk, likelier, unlikely, opening.limits);
         desk_ = own_.get();
         set_ = desk_->sets().all();
     }

@@ -18,7 +18,7 @@ struct Opening {
     const Outline& outline;
     Desk& desk;
     double ignored = 0;
-    std::uint64_t most_expansions = 0;
+    Limits limits{};
 };
 
 class Prospect {

@@ -21,7 +21,8 @@ Ranking::Ranking(Desk& desk, SetId set, const Standing& standing)
 }
 
 std::tuple<bool, std::size_t> Ranking::order(const Beginning& beginning) const {
-    return {beginning.lay_bare, beginning.lay_bare ? 0 : desk_.model().tests[beginning.test].index};
+    if (!beginning.lay_bare) return {false, desk_.model().tests[beginning.test].index};
+    return {true, beginning.element == IndexTable::none ? 0 : desk_.model().bare[beginning.element].index};
 }
 
 // Settles the cheapest-looking until nothing unsettled can be below, or tie with, the cheapest settled one.

@@ -8,7 +8,7 @@ Choice follow(const Problem& problem, Rule rule) {
     require_sound(problem);
     const Outline outline(problem);
     Ground ground(outline, outline.prior());
-    Desk desk(ground, 0);
+    Desk desk(ground, {.states = 0});
     return desk.follow(ground.sets.all(), problem.start, rule);
 }
 

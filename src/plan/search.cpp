@@ -10,12 +10,13 @@ namespace halfsplit::plan {
 using access::Standing;
 
 Search::Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
-               std::uint64_t most_expansions, const Before& before)
+               const Limits& limits, const Before& before)
     : model_(model),
       sets_(sets),
       weights_(weights),
       parts_(std::move(parts)),
-      most_expansions_(most_expansions),
+      most_expansions_(limits.states),
+      looks_(limits.looks),
       before_(before) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
@@ -108,6 +109,25 @@ double Search::minutes_now(SetId set, const Standing& standing, const PlannedTes
     return weights_.of(set).weight * model_.workshop.reach(test.site, standing.place, standing.off);
 }
 
+double Search::minutes_now(SetId set, const Standing& standing, const BareSite& look) {
+    return weights_.of(set).weight * model_.workshop.reach(look.site, standing.place, standing.off);
+}
+
+StateId Search::after_look(SetId set, const Standing& standing, std::uint32_t element) {
+    rest_.assign(model_.words, 0);
+    sets_.for_each(set, [&](std::size_t s) {
+        if (model_.suspects[s].element != element) rest_[s / word_bits] |= Word{1} << s % word_bits;
+    });
+    const access::Site& site = model_.bare[element].site;
+    return state(sets_.intern(rest_, set), {site.place, standing.off | site.need});
+}
+
+// What no test splits is a group, and its order is looked for by itself.
+bool Search::may_look(SetId set) const {
+    const Shape& shape = sets_.shape(set);
+    return looks_ == Looks::AnyTime && !model_.isolating && shape.elements > 1 && shape.tests.count != 0;
+}
+
 StateId Search::after(const Standing& standing, const PlannedTest& test, SetId child) {
     return state(child, {test.site.place, standing.off | test.site.need});
 }
@@ -160,7 +180,8 @@ void Search::expand(StateId id, double budget) {
             break;
         }
         if (candidate.worked_out) {
-            try_test(id, candidate, enough, outlook);
+            candidate.look ? try_look(id, candidate, enough, outlook)
+                           : try_test(id, candidate, enough, outlook);
         } else if (work_out(id, candidate)) {
             heap.push_back(candidate);
             std::push_heap(heap.begin(), heap.end());
@@ -188,17 +209,45 @@ std::vector<Search::Candidate> Search::candidates(StateId id) {
     for (std::uint32_t index = splits.first; index < splits.first + splits.count; ++index) {
         if (sets_.split(index).superfluous) continue;
         const PlannedTest& test = model_.tests[sets_.split(index).test];
-        double& base = pocket_base_[test.pocket];
-        if (base < 0) base = rest + reaching(weight, {test.site.place, standing.off | test.site.need});
-        heap.push_back({minutes_now(set, standing, test) + base, index, false});
+        const double base = base_at(weight, test.pocket, standing.off);
+        heap.push_back({minutes_now(set, standing, test) + rest + base, index, false, false});
     }
+    add_looks(id, heap);
     std::make_heap(heap.begin(), heap.end());
     return heap;
+}
+
+// What reaching every suspect takes once one stands there.
+double Search::base_at(const SetWeight& weight, std::uint32_t pocket, access::CoverSet off) {
+    double& base = pocket_base_[pocket];
+    const Pocket& own = model_.pockets[pocket];
+    if (base < 0) base = reaching(weight, {own.place, off | own.need});
+    return base;
+}
+
+void Search::add_looks(StateId id, std::vector<Candidate>& heap) {
+    const SetId set = states_[id].set;
+    if (!may_look(set)) return;
+    const Standing standing{states_[id].place, states_[id].off};
+    const SetWeight& weight = weights_.of(set);
+    for (const Member& member : weights_.members(set)) {
+        const BareSite& look = model_.bare[member.element];
+        // Whoever finds the fault is done: the look that ends the hunt is this one.
+        const double others = base_at(weight, look.pocket, standing.off) - member.weight * look.site.minutes;
+        heap.push_back({minutes_now(set, standing, look) + others, member.element, false, true});
+    }
 }
 
 // False when the test turns out to be superfluous.
 bool Search::work_out(StateId id, Candidate& candidate) {
     const Standing standing{states_[id].place, states_[id].off};
+    if (candidate.look) {
+        const double now = minutes_now(states_[id].set, standing, model_.bare[candidate.split]);
+        const StateId next = after_look(states_[id].set, standing, candidate.split);
+        candidate.lower = std::max(candidate.lower, now + states_[next].lower);
+        candidate.worked_out = true;
+        return true;
+    }
     const Split split = sets_.work_out(states_[id].set, candidate.split);
     if (split.superfluous) return false;
     const PlannedTest& test = model_.tests[split.test];
@@ -208,6 +257,20 @@ bool Search::work_out(StateId id, Candidate& candidate) {
     candidate.lower = std::max(candidate.lower, lower);
     candidate.worked_out = true;
     return true;
+}
+
+void Search::try_look(StateId id, const Candidate& candidate, double budget, Outlook& outlook) {
+    const Standing standing{states_[id].place, states_[id].off};
+    const double now = minutes_now(states_[id].set, standing, model_.bare[candidate.split]);
+    const StateId next = after_look(states_[id].set, standing, candidate.split);
+    settle(next, budget - now);
+    const double total = now + states_[next].lower;
+    if (!solved(next)) {
+        outlook.others = std::min(outlook.others, total);
+    } else if (total < outlook.best) {
+        outlook.best = total;
+        outlook.action = first_look - static_cast<std::int32_t>(candidate.split);
+    }
 }
 
 void Search::try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook) {
@@ -254,6 +317,17 @@ void Search::try_group(StateId id, double budget, Outlook& outlook) {
     }
 }
 
+Move Search::move(StateId id) const {
+    const State& state = states_[id];
+    if (state.action == done) return {};
+    if (state.action == lay_bare)
+        return {Step::LayBare, 0,
+                order_to_lay_bare(model_, weights_.members(state.set), {state.place, state.off}).elements};
+    if (state.action <= first_look)
+        return {Step::LayBare, static_cast<std::uint32_t>(first_look - state.action), {}};
+    return {Step::Test, sets_.split(static_cast<std::uint32_t>(state.action)).test, {}};
+}
+
 Plan Search::plan(StateId id) {
     const State state = states_[id];
     const Standing standing{state.place, state.off};
@@ -265,6 +339,13 @@ Plan Search::plan(StateId id) {
     if (state.action == lay_bare) {
         const Order order = order_to_lay_bare(model_, weights_.members(state.set), standing);
         return {order.minutes, order.worst};
+    }
+    if (state.action <= first_look) {
+        const auto element = static_cast<std::uint32_t>(first_look - state.action);
+        const BareSite& look = model_.bare[element];
+        const Plan rest = plan(after_look(state.set, standing, element));
+        return {minutes_now(state.set, standing, look) + rest.minutes,
+                model_.workshop.reach(look.site, standing.place, standing.off) + rest.worst};
     }
     const Split split = sets_.split(static_cast<std::uint32_t>(state.action));
     const PlannedTest& test = model_.tests[split.test];

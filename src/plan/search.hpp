@@ -3,6 +3,8 @@
 // suspects.
 #pragma once
 
+#include "halfsplit/plan/exact.hpp"
+
 #include "plan/group.hpp"
 #include "plan/weights.hpp"
 
@@ -20,6 +22,13 @@ struct Plan {
     double worst = 0;    // minutes
 };
 
+// What a plan does first with a set.
+struct Move {
+    Step step = Step::Done;
+    std::uint32_t index = 0;           // of Model::tests, or the element that is looked at
+    std::vector<std::uint32_t> group;  // elements laid bare one after another, to the end; then no `index`
+};
+
 class Search;
 
 // Set where a belief is another one with the suspects of the second part made less likely by one factor: a
@@ -34,20 +43,30 @@ class Search {
     // `parts`: what a set is taken apart into for bounding, as masks side by side; each suspect in one of
     // them.
     Search(const Model& model, SuspectSets& sets, Weights& weights, std::vector<Word> parts,
-           std::uint64_t most_expansions, const Before& before = {});
+           const Limits& limits, const Before& before = {});
 
     // The state of knowing `set` at `standing`; covers nobody will want again are forgotten.
     StateId state(SetId set, const access::Standing& standing);
     // Works until the state's minutes are known or are known to be at least `budget`, or expansions run out.
     void settle(StateId id, double budget);
     bool solved(StateId id) const { return states_[id].action != unknown; }
+    SetId set_of(StateId id) const { return states_[id].set; }
     double lower(StateId id) const { return states_[id].lower; }  // the minutes themselves when solved
     // The best plan from a solved state; its minutes exceed lower() only where a large group's order is not
     // proven.
     Plan plan(StateId id);
 
+    // The first step of that plan. Not where the belief is another one's, scaled.
+    Move move(StateId id) const;
+
     // Weighted minutes of a test by itself.
     double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test);
+    // Weighted minutes of a look by itself.
+    double minutes_now(SetId set, const access::Standing& standing, const BareSite& look);
+    // The state after a look that did not find the fault. The set must hold other elements as well.
+    StateId after_look(SetId set, const access::Standing& standing, std::uint32_t element);
+    // May single elements be laid bare before all tests are made?
+    bool may_look(SetId set) const;
     // The state after one of a test's outcomes.
     StateId after(const access::Standing& standing, const PlannedTest& test, SetId child);
     // May the set be laid bare member by member now?
@@ -63,8 +82,8 @@ class Search {
     static constexpr double infinity = std::numeric_limits<double>::infinity();
 
   private:
-    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3,
-                                  as_before = -4;  // else: index of a split
+    // Else: index of a split, or, from first_look down, a look at an element.
+    static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4, first_look = -5;
 
     struct State {
         SetId set = 0;
@@ -74,14 +93,16 @@ class Search {
         std::int32_t action = unknown;
         StateId before = IndexTable::none;  // the same state of `before_`
     };
-    // A test to try; `lower` is first taken from its site alone, then from what it leaves as well.
+    // A test or look to try; `lower` is first taken from its site alone, then from what it leaves as well.
     struct Candidate {
         double lower = 0;
-        std::uint32_t split = 0;
+        std::uint32_t split = 0;  // or the element
         bool worked_out = false;
+        bool look = false;
         // Heaps have the greatest on top: what looks cheapest, and of equals the one nearer to being tried.
         bool operator<(const Candidate& other) const {
             if (lower != other.lower) return lower > other.lower;
+            if (look != other.look) return look;
             return worked_out != other.worked_out ? !worked_out : split > other.split;
         }
     };
@@ -104,7 +125,10 @@ class Search {
     void settle_parts(StateId id, double budget);
     void expand(StateId id, double budget);
     std::vector<Candidate> candidates(StateId id);
+    void add_looks(StateId id, std::vector<Candidate>& heap);
+    double base_at(const SetWeight& weight, std::uint32_t pocket, access::CoverSet off);
     bool work_out(StateId id, Candidate& candidate);
+    void try_look(StateId id, const Candidate& candidate, double budget, Outlook& outlook);
     void try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook);
     void try_group(StateId id, double budget, Outlook& outlook);
 
@@ -113,10 +137,12 @@ class Search {
     Weights& weights_;
     std::vector<Word> parts_;
     std::uint64_t most_expansions_, expansions_ = 0;
+    Looks looks_;
     Before before_;
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()
+    std::vector<Word> rest_;           // scratch of after_look()
 };
 
 }  // namespace halfsplit::plan

@@ -150,6 +150,9 @@ void add_costs(const Recommendation& advice, Sheet& sheet) {
     if (!advice.proven) {
         text += fmt::format("; not proven: no plan does better than {}",
                             format_minutes(advice.lower_bound_minutes));
+    } else if (advice.plans == "looks-last") {
+        text += fmt::format("; proven where looks come last: no plan does better than {}",
+                            format_minutes(advice.lower_bound_minutes));
     }
     sheet.add("cost", text);
 }

@@ -62,7 +62,8 @@ json network_json(const advice::Survey& survey) {
         out["quote"] = {{"expected_minutes", rounded(survey.quote.expected_minutes)},
                         {"worst_minutes", rounded(survey.quote.worst_minutes)},
                         {"lower_bound_minutes", rounded(survey.quote.lower_bound_minutes)},
-                        {"proven", survey.quote.proven}};
+                        {"proven", survey.quote.proven},
+                        {"plans", survey.quote.plans}};
     }
     out["groups"] = listed(survey.groups, group_json);
     out["costly"] = listed(survey.costly, [](const advice::CostlyPart& part) {

@@ -61,15 +61,20 @@ void add_figures(const Survey& survey, Page& page) {
                   survey_indent, survey_label);
 }
 
+std::string proof_words(const advice::Quote& quote) {
+    if (quote.proven && quote.plans != "looks-last") return "";
+    return fmt::format(" ({}; no plan below {})",
+                       quote.proven ? "least where looks come last" : "not proven least",
+                       format_minutes(quote.lower_bound_minutes));
+}
+
 void add_quote(const Survey& survey, Page& page) {
     if (survey.clip.empty()) return;
     const advice::Quote& quote = survey.quote;
     page.labelled("quote",
                   fmt::format("expected {}, worst {}, from the start to the find, refitting included{}",
                               format_minutes(quote.expected_minutes), format_minutes(quote.worst_minutes),
-                              quote.proven ? ""
-                                           : fmt::format(" (not proven least; no plan below {})",
-                                                         format_minutes(quote.lower_bound_minutes))),
+                              proof_words(quote)),
                   survey_indent, survey_label);
 }
 

@@ -136,7 +136,7 @@ void measure_next(const harness::Harness& harness, const std::string& what, bool
                              predictor);
     });
     const double planning =
-        seconds([&] { plan = plan::one_step(posed.problem, {.limits = {.states = advice::most_states}}); });
+        seconds([&] { plan = plan::one_step(posed.problem, {.limits = advice::planning_limits}); });
     const double all = seconds([&] { advice::Advisor(harness, 0).advise(state); });
     fmt::print(
         "{}, {}: {} explanations, {} readings in {} arrangements, {} hypotheses, {} expansions; prepare "

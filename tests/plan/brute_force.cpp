@@ -3,6 +3,7 @@
 #include "halfsplit/plan/exact.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <tuple>
 #include <vector>
@@ -31,7 +32,7 @@ void consider(BruteForce& best, const BruteForce& other, double weight) {
 
 class EveryPlan {
   public:
-    explicit EveryPlan(const Problem& problem) : problem_(problem) {}
+    EveryPlan(const Problem& problem, Looks looks) : problem_(problem), looks_(looks) {}
 
     Suspects everything() const {
         Suspects suspects;
@@ -60,6 +61,9 @@ class EveryPlan {
             }
         if (problem_.bare.empty()) {
             if (!any_test) result = {};
+        } else if (looks_ == Looks::AnyTime) {
+            for (const std::size_t element : elements)
+                consider(result, after_look(suspects, element, off, place), weight(suspects));
         } else if (elements.size() <= exact_group || !any_test) {
             lay_bare(suspects, elements, off, place, result);
         }
@@ -78,6 +82,16 @@ class EveryPlan {
         whole.least_worst += minutes;
         whole.most_worst += minutes;
         return whole;
+    }
+
+    BruteForce after_look(const Suspects& suspects, std::size_t element, CoverSet off, std::size_t place) {
+        const double minutes = reach(problem_.bare[element], off, place);
+        Suspects others;
+        std::copy_if(suspects.begin(), suspects.end(), std::back_inserter(others),
+                     [&](std::size_t h) { return problem_.hypotheses[h].element != element; });
+        BruteForce rest = others.empty() ? BruteForce{} : best(others, off, place);
+        return {weight(suspects) * minutes + rest.expected, minutes + rest.least_worst,
+                minutes + rest.most_worst};
     }
 
   private:
@@ -122,21 +136,22 @@ class EveryPlan {
     }
 
     const Problem& problem_;
+    Looks looks_;
     std::map<std::tuple<Suspects, CoverSet, std::size_t>, BruteForce> known_;
 };
 
 }  // namespace
 
-BruteForce brute_force(const Problem& problem) {
-    EveryPlan plans(problem);
+BruteForce brute_force(const Problem& problem, Looks looks) {
+    EveryPlan plans(problem, looks);
     const Suspects all = plans.everything();
     BruteForce best = plans.best(all, problem.start.off, problem.start.place);
     best.expected /= plans.weight(all);
     return best;
 }
 
-double brute_force_after(const Problem& problem, std::size_t test) {
-    EveryPlan plans(problem);
+double brute_force_after(const Problem& problem, std::size_t test, Looks looks) {
+    EveryPlan plans(problem, looks);
     const Suspects all = plans.everything();
     return plans.after(all, test, problem.start.off, problem.start.place).expected / plans.weight(all);
 }

@@ -2,6 +2,7 @@
 // hypotheses, every test, every order of laying bare. For problems of a handful of hypotheses.
 #pragma once
 
+#include "halfsplit/plan/exact.hpp"
 #include "halfsplit/plan/problem.hpp"
 
 #include <cstddef>
@@ -16,9 +17,9 @@ struct BruteForce {
     double least_worst = 0, most_worst = 0;
 };
 
-BruteForce brute_force(const Problem& problem);
+BruteForce brute_force(const Problem& problem, Looks looks = Looks::AnyTime);
 
 // The same when the plan must begin with this test, which must split the hypotheses.
-double brute_force_after(const Problem& problem, std::size_t test);
+double brute_force_after(const Problem& problem, std::size_t test, Looks looks = Looks::AnyTime);
 
 }  // namespace halfsplit::plan

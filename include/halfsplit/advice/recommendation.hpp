@@ -131,7 +131,8 @@ struct Recommendation {
     double minutes_now = 0, expected_minutes = 0,
            worst_minutes = 0;        // expected and worst: this step and all after it
     double lower_bound_minutes = 0;  // no plan of the class can do better, had readings been truthful
-    bool proven = false;
+    bool proven = false;             // within the class of plans:
+    std::string plans;               // "looks-any-time", or the narrower "looks-last" (plan/exact.hpp)
     std::vector<Forecast> outcomes;
     std::vector<Alternative> alternatives;  // the next two
     std::vector<SuspectView> suspects;      // faults with a chance of 0.5 % or more, likeliest first

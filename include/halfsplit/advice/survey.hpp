@@ -75,6 +75,7 @@ struct Quote {
     double expected_minutes = 0, worst_minutes = 0;  // from the start to the find, refitting included
     double lower_bound_minutes = 0;
     bool proven = false;
+    std::string plans;  // the class that is proven for, as in Recommendation
 };
 
 struct Survey {

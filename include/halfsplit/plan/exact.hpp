@@ -1,13 +1,13 @@
 // The least expected minutes for one fault and truthful readings, proven, by memoised recursion over
 // (suspects, covers off, place).
 //
-// The class of plans it covers: every test that still splits the suspects may be made at any time; once at
-// most `exact_group` elements are suspected, or no test splits the suspects, the elements may instead be laid
-// bare one after another until the faulty one is seen. Going back to tests after laying something bare is
-// outside the class (one_step looks at it, one step ahead). Groups of up to `exact_group` elements are
-// ordered exactly; larger ones by probability per minute with shared covers counted, and the answer is then
-// proven only when a bound shows the order optimal. Where `Problem::bare` is empty a plan ends as soon as one
-// element is left or no test splits the suspects.
+// Two classes of plans. Looks::AnyTime: every test that still splits the suspects may be made, and any
+// suspected element laid bare, at any time. Looks::Last: once at most `exact_group` elements are suspected,
+// or no test splits the suspects, the elements are laid bare one after another until the faulty one is seen,
+// and nobody goes back to tests. In both, elements that no test tells apart are put in the best order where
+// they are at most `exact_group`; more of them by probability per minute with shared covers counted, and the
+// answer is then proven only when a bound shows the order optimal. Where `Problem::bare` is empty a plan ends
+// as soon as one element is left or no test splits the suspects, and both classes are one.
 //
 // docs/planning.md has the recursion, the bounds it is cut with, and measured sizes and times.
 #pragma once
@@ -16,16 +16,25 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string_view>
 #include <vector>
 
 namespace halfsplit::plan {
 
 inline constexpr std::size_t exact_group = 8;
 
+// Which plans; the first class holds the second.
+enum class Looks { AnyTime, Last };
+std::string_view word(Looks looks);  // "looks-any-time", "looks-last"
+
 struct Limits {
     // Expansions of states (suspects, covers off, place) before giving up on a proof; a state taken up again
     // because more of it has to be known counts again. About 3 microseconds each on 40 probe points.
     std::uint64_t states = 2'000'000;
+    // The class that is tried. For AnyTime, Last is searched first, and so many more states may then go into
+    // whether looks at any time do better.
+    Looks looks = Looks::AnyTime;
+    std::uint64_t states_any_time = 2'000'000;
 };
 
 enum class Step { Test, LayBare, Done };
@@ -42,8 +51,11 @@ struct Solution {
     Choice best;
     std::vector<Choice>
         ranked;  // every root choice that was valued exactly, best first; when proven, holds `best` first
-    double lower_bound = 0;  // at most the least expected minutes; equals best.expected_minutes when proven
-    bool proven = false;
+    // At most the least expected minutes of the class that was tried; equals best.expected_minutes when that
+    // is proven.
+    double lower_bound = 0;
+    bool proven = false;  // that no plan of class `looks` is better
+    Looks looks = Looks::AnyTime;
     std::uint64_t states = 0;  // expansions spent
 };
 

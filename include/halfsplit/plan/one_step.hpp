@@ -43,8 +43,9 @@ struct Recommendation {
 // elements, each with
 //     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that
 //     outcome.
-// Ties go as in `solve`. Deterministic. Throws as require_sound, and std::invalid_argument for options out of
-// range.
+// That optimum is the one of Looks::Last; where looks at any time make the truthful plan better, each choice
+// is valued by both classes and is as good as the better of them makes it. Ties go as in `solve`.
+// Deterministic. Throws as require_sound, and std::invalid_argument for options out of range.
 Recommendation one_step(const Problem& problem, const OneStepOptions& options = {});
 
 }  // namespace halfsplit::plan

@@ -1,0 +1,42 @@
+// A whole plan, step by step, for one fault and truthful readings: what to do first, and after each outcome
+// what next. For a card on paper, and for how the minutes of a hunt are spread.
+#pragma once
+
+#include "halfsplit/plan/exact.hpp"
+#include "halfsplit/plan/problem.hpp"
+
+#include <cstddef>
+#include <vector>
+
+namespace halfsplit::plan {
+
+struct PolicyStep {
+    Step step = Step::Done;
+    std::size_t index = 0;  // test, or element
+    double minutes = 0;     // of this step, coming from the one before
+    double chance = 0;      // of coming to it; of all at the first
+    struct Branch {
+        int outcome = 0;  // of a test; of a look: 0 it is the fault (the hunt is over), 1 it is not
+        double chance = 0;
+        std::size_t next = 0;  // into Policy::steps; Policy::over where the hunt is over
+    };
+    std::vector<Branch> branches;       // in order of outcome
+    std::vector<std::size_t> suspects;  // hypotheses, in order
+};
+
+struct Policy {
+    static constexpr std::size_t over = static_cast<std::size_t>(-1);
+    std::vector<PolicyStep> steps;  // the first is the first; each before its branches. Empty: nothing to do.
+    Solution solution;              // what is known of its worth
+    std::vector<double> minutes;  // by hypothesis: from the start until its part was seen, or it was isolated
+};
+
+// The plan that solve() values: where the states did not suffice, most information per minute goes on. As
+// deep as the longest plan; as many steps as there are states on it, at most hypotheses x 2. Deterministic.
+// Throws as require_sound.
+Policy policy(const Problem& problem, const Limits& limits = {});
+
+// The least minutes within which the hunt ends with this probability (0 to 1), under the policy.
+double minutes_within(const Policy& policy, const Problem& problem, double probability);
+
+}  // namespace halfsplit::plan

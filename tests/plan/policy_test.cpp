@@ -1,0 +1,114 @@
+#include "halfsplit/plan/policy.hpp"
+
+#include "plan/random_problem.hpp"
+#include "support/catch.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace halfsplit::plan {
+
+namespace {
+
+// Follows the policy for one hypothesis, by the cost model alone.
+double followed(const Policy& policy, const Problem& problem, std::size_t hypothesis) {
+    access::Standing standing = problem.start;
+    double minutes = 0;
+    std::size_t at = policy.steps.empty() ? Policy::over : 0;
+    while (at != Policy::over) {
+        const PolicyStep& step = policy.steps[at];
+        const bool test = step.step == Step::Test;
+        access::Site site = test ? problem.tests[step.index].site : problem.bare[step.index];
+        site.need = problem.workshop.closure(site.need);
+        const double now = problem.workshop.reach(site, standing.place, standing.off);
+        CHECK(step.minutes == Approx(now));
+        minutes += now;
+        standing = {site.place, standing.off | site.need};
+        const int outcome = test ? problem.tests[step.index].outcome[hypothesis]
+                            : problem.hypotheses[hypothesis].element == step.index ? 0
+                                                                                   : 1;
+        const auto branch = std::find_if(step.branches.begin(), step.branches.end(),
+                                         [&](const auto& one) { return one.outcome == outcome; });
+        REQUIRE(branch != step.branches.end());
+        at = branch->next;
+    }
+    return minutes;
+}
+
+void check_policy(const Problem& problem, const Limits& limits = {}) {
+    const Policy whole = policy(problem, limits);
+    const Solution solution = solve(problem, limits);
+    double expected = 0, worst = 0, total = 0;
+    for (std::size_t h = 0; h < problem.hypotheses.size(); ++h) {
+        const double chance = problem.hypotheses[h].probability;
+        if (chance <= 0) continue;
+        CHECK(whole.minutes[h] == Approx(followed(whole, problem, h)));
+        expected += chance * whole.minutes[h];
+        worst = std::max(worst, whole.minutes[h]);
+        total += chance;
+    }
+    CHECK(whole.solution.best.expected_minutes == Approx(solution.best.expected_minutes));
+    CHECK(expected / total == Approx(solution.best.expected_minutes).margin(1e-9));
+    CHECK(worst == Approx(solution.best.worst_minutes).margin(1e-9));
+    CHECK(minutes_within(whole, problem, 1) == Approx(worst));
+    CHECK(minutes_within(whole, problem, 0.5) <= minutes_within(whole, problem, 0.9));
+    for (const PolicyStep& step : whole.steps) {
+        double sum = 0;
+        for (const auto& branch : step.branches) sum += branch.chance;
+        CHECK(sum == Approx(step.chance).margin(1e-12));
+    }
+}
+
+}  // namespace
+
+TEST_CASE("A policy costs each hypothesis what following it takes, and all of them what the plan is worth") {
+    for (unsigned seed = 1; seed <= 150; ++seed) {
+        CAPTURE(seed);
+        Problem problem = random_anything(3 + seed % 6, 2 + seed % 5, 2 + seed % 3, seed);
+        check_policy(problem);
+        check_policy(problem, {.looks = Looks::Last});
+        problem.bare.clear();
+        check_policy(problem);
+    }
+}
+
+TEST_CASE("The policy of a chain is what the plan is worth, at the size of a vehicle") {
+    for (unsigned seed = 1; seed <= 6; ++seed) {
+        CAPTURE(seed);
+        Shape shape;
+        shape.points = 12;
+        shape.covers = 6;
+        shape.two_lines = true;
+        check_policy(random_chain(shape, seed));
+    }
+}
+
+TEST_CASE("Where the states run out the policy goes on by rule of thumb, to the end") {
+    for (unsigned seed = 1; seed <= 6; ++seed) {
+        CAPTURE(seed);
+        Shape shape;
+        shape.points = 14;
+        shape.covers = 6;
+        shape.two_lines = true;
+        const Problem problem = random_chain(shape, seed);
+        const Policy whole = policy(problem, {40, Looks::AnyTime, 40});
+        double expected = 0;
+        for (std::size_t h = 0; h < problem.hypotheses.size(); ++h)
+            expected += problem.hypotheses[h].probability * followed(whole, problem, h);
+        CHECK(expected >= whole.solution.lower_bound - 1e-9);
+    }
+}
+
+TEST_CASE("Within how many minutes a hunt ends counts the likeliest first to the least") {
+    Problem problem;
+    problem.hypotheses = {{0.6, 0}, {0.3, 1}, {0.1, 2}};
+    problem.bare = {{0, 0, 1}, {0, 0, 1}, {0, 0, 1}};
+    const Policy whole = policy(problem);
+    CHECK(whole.minutes == std::vector<double>{1, 2, 3});
+    CHECK(minutes_within(whole, problem, 0.5) == 1);
+    CHECK(minutes_within(whole, problem, 0.6) == 1);
+    CHECK(minutes_within(whole, problem, 0.9) == 2);
+    CHECK(minutes_within(whole, problem, 0.95) == 3);
+}
+
+}  // namespace halfsplit::plan
