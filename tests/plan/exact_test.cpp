@@ -189,7 +189,7 @@ TEST_CASE("When the states run out the answer is a real plan and the bounds hold
             if (cut.proven && cut.looks == Looks::AnyTime) CHECK(cut.best.expected_minutes == Approx(least));
             for (const Choice& choice : cut.ranked) CHECK(choice.expected_minutes >= least - tolerance);
         }
-        CHECK_FALSE(solve(problem, {3}).proven);
+        CHECK_FALSE(solve(problem, {3, Looks::AnyTime, 3}).proven);
     }
 }
 
