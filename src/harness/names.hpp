@@ -3,8 +3,8 @@
 
 #include "halfsplit/harness/harness.hpp"
 
-#include "harness/collector.hpp"
-#include "harness/member.hpp"
+#include "base/collector.hpp"
+#include "base/member.hpp"
 
 #include <string>
 #include <string_view>

@@ -190,6 +190,16 @@ TEST_CASE("what survey says as data holds to its schema") {
     REQUIRE(bench.output({"survey", "minibus.json", "--network", "drive", "--json"})["networks"].size() == 1);
 }
 
+TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their schemas") {
+    Bench bench;
+    const std::string matrix = test::read_file("data/demo/matrix.json");
+    bench.files.put("matrix.json", matrix);
+    require_valid(json::parse(matrix), "matrix");
+    const json output = bench.output({"survey", "--matrix", "matrix.json", "--json"});
+    require_valid(output, "survey-matrix");
+    REQUIRE(output["ambiguity_groups"] == json{{0, 1}, {2}, {3}, {4}, {5, 6}});
+}
+
 TEST_CASE("the saved jobs of the demo are whole, and each line holds to the schema of the log") {
     std::size_t jobs = 0;
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {

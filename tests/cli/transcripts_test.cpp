@@ -98,8 +98,9 @@ class TickingClock : public test::FakeClock {
 class Stage {
   public:
     Stage() {
-        for (const std::string path : {"tests/data/small_chain.json", "data/demo/minibus.json",
-                                       "data/demo/forestry.json", "data/demo/broken/unknown-part.json"}) {
+        for (const std::string path :
+             {"tests/data/small_chain.json", "data/demo/minibus.json", "data/demo/forestry.json",
+              "data/demo/matrix.json", "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
                 files_.put(fs::path(path).filename(), test::read_file(path));
             }

@@ -11,6 +11,9 @@ namespace halfsplit {
 
 enum class Severity { Warning, Error };
 
+// More findings of one file than these are counted, not told.
+inline constexpr std::size_t most_findings = 1000;
+
 // One-based line and column (column counts characters, not bytes); line 0 means "the file as a whole".
 struct Location {
     std::string file;

@@ -12,9 +12,6 @@
 
 namespace halfsplit::harness {
 
-// More findings than these are counted, not told.
-inline constexpr std::size_t most_findings = 1000;
-
 // Larger files are refused unread.
 inline constexpr std::uint64_t largest_file = 64ULL << 20U;
 

@@ -1,12 +1,10 @@
-#include "harness/collector.hpp"
-
-#include "halfsplit/harness/read.hpp"
+#include "base/collector.hpp"
 
 #include <algorithm>
 #include <tuple>
 #include <utility>
 
-namespace halfsplit::harness {
+namespace halfsplit {
 
 namespace {
 
@@ -63,4 +61,4 @@ std::vector<Finding> Collector::placed(std::string_view text, const std::string&
     return findings;
 }
 
-}  // namespace halfsplit::harness
+}  // namespace halfsplit

@@ -4,11 +4,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
-namespace halfsplit::harness {
+namespace halfsplit {
 
 // As many entries as the schema lets the longest list have; what is beyond is refused by it and not read.
 inline constexpr std::size_t most_entries = 20'000;
@@ -24,11 +26,19 @@ class Member {
     std::vector<Member> entries() const;  // of a list; otherwise empty
 
     bool is_text() const { return exists() && value_->is_string(); }
+    bool is_list() const { return exists() && value_->is_array(); }
+    std::size_t size() const { return is_list() ? value_->size() : 0; }
     bool is_object() const { return exists() && value_->is_object(); }
     std::string text() const { return is_text() ? value_->get<std::string>() : std::string(); }
     std::string text(const char* name, std::string_view fallback = {}) const;
     double number(const char* name, double fallback) const;
     bool flag(const char* name, bool fallback) const;
+    // The value itself as a number, or the fallback.
+    double number(double fallback) const;
+    // The value itself as a whole number from 0 up.
+    std::optional<std::size_t> index() const;
+    // The value itself as it stands in the text, where it is a whole number; empty otherwise.
+    std::string whole_number() const;
 
   private:
     const nlohmann::json* find(const char* name) const;
@@ -37,4 +47,4 @@ class Member {
     std::string pointer_;
 };
 
-}  // namespace halfsplit::harness
+}  // namespace halfsplit

@@ -1,8 +1,9 @@
-#include "harness/member.hpp"
+#include "base/member.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
-namespace halfsplit::harness {
+namespace halfsplit {
 
 const nlohmann::json* Member::find(const char* name) const {
     if (!is_object()) return nullptr;
@@ -36,4 +37,18 @@ bool Member::flag(const char* name, bool fallback) const {
     return value != nullptr && value->is_boolean() ? value->get<bool>() : fallback;
 }
 
-}  // namespace halfsplit::harness
+double Member::number(double fallback) const {
+    return exists() && value_->is_number() ? value_->get<double>() : fallback;
+}
+
+std::optional<std::size_t> Member::index() const {
+    if (!exists() || !value_->is_number_integer()) return std::nullopt;
+    if (!value_->is_number_unsigned() && value_->get<std::int64_t>() < 0) return std::nullopt;
+    return value_->get<std::size_t>();
+}
+
+std::string Member::whole_number() const {
+    return exists() && value_->is_number_integer() ? value_->dump() : std::string();
+}
+
+}  // namespace halfsplit

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-namespace halfsplit::harness {
+namespace halfsplit {
 
 struct Said {
     std::string message, expected, nearest, next;
@@ -40,4 +40,4 @@ class Collector {
     bool errors_ = false;
 };
 
-}  // namespace halfsplit::harness
+}  // namespace halfsplit
