@@ -74,10 +74,14 @@ Move Desk::move(SetId set, const Standing& standing) {
     if (search_.solved(root)) return search_.move(root);
     const std::uint32_t picked = picked_by_rule(set, standing);
     if (picked != IndexTable::none) return {Step::Test, picked, {}};
-    return {Step::LayBare, 0, order_to_lay_bare(ground_.model, weights_.members(set), standing).elements};
+    return {Step::LayBare, 0, order(set, standing).elements};
 }
 
-std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
+Order Desk::order(SetId set, const Standing& standing) const {
+    return order_to_lay_bare(ground_.model, weights_.members(set), standing);
+}
+
+std::vector<Beginning> Desk::tests(SetId set, const Standing& standing) {
     std::vector<Beginning> result;
     SuspectSets& sets = ground_.sets;
     const Stretch splits = sets.splits(set);
@@ -95,18 +99,37 @@ std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
         settle(beginning, 0);
         result.push_back(std::move(beginning));
     }
-    add_looks(set, standing, result);
-    if (search_.may_lay_bare(set) && !search_.may_look(set)) {
-        Beginning beginning;
-        beginning.lay_bare = beginning.settled = true;
-        beginning.lower = order_to_lay_bare(ground_.model, weights_.members(set), standing).least;
-        result.push_back(std::move(beginning));
-    }
     return result;
 }
 
+std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
+    std::vector<Beginning> result = tests(set, standing);
+    if (search_.may_look(set))
+        add_looks(set, standing, result);
+    else if (search_.may_lay_bare(set))
+        add_group(set, standing, result);
+    return result;
+}
+
+std::vector<Beginning> Desk::single_steps(SetId set, const Standing& standing) {
+    std::vector<Beginning> result = tests(set, standing);
+    const Shape& shape = ground_.sets.shape(set);
+    if (ground_.model.isolating || shape.elements == 1) return result;
+    if (shape.tests.count == 0 && shape.elements > exact_group)
+        add_group(set, standing, result);
+    else
+        add_looks(set, standing, result);
+    return result;
+}
+
+void Desk::add_group(SetId set, const Standing& standing, std::vector<Beginning>& result) {
+    Beginning beginning;
+    beginning.lay_bare = beginning.settled = true;
+    beginning.lower = order(set, standing).least;
+    result.push_back(std::move(beginning));
+}
+
 void Desk::add_looks(SetId set, const Standing& standing, std::vector<Beginning>& result) {
-    if (!search_.may_look(set)) return;
     for (const Member& member : weights_.members(set)) {
         Beginning beginning;
         beginning.lay_bare = true;
@@ -134,8 +157,8 @@ void Desk::settle(Beginning& beginning, double budget) {
 
 Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& beginning) {
     if (beginning.lay_bare && beginning.element == IndexTable::none) {
-        const Order order = order_to_lay_bare(ground_.model, weights_.members(set), standing);
-        return {order.minutes, order.worst};
+        const Order looks = order(set, standing);
+        return {looks.minutes, looks.worst};
     }
     const access::Site& site = beginning.lay_bare ? ground_.model.bare[beginning.element].site
                                                   : ground_.model.tests[beginning.test].site;
@@ -159,9 +182,7 @@ Choice Desk::as_choice(SetId set, const Standing& standing, const Beginning& beg
         return {Step::Test, ground_.model.tests[beginning.test].index, beginning.now / whole,
                 plan.minutes / whole, plan.worst};
     const std::uint32_t element =
-        beginning.element != IndexTable::none
-            ? beginning.element
-            : order_to_lay_bare(ground_.model, weights_.members(set), standing).elements.front();
+        beginning.element != IndexTable::none ? beginning.element : order(set, standing).elements.front();
     const BareSite& first = ground_.model.bare[element];
     return {Step::LayBare, first.index,
             ground_.model.workshop.reach(first.site, standing.place, standing.off), plan.minutes / whole,

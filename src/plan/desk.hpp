@@ -64,6 +64,13 @@ class Desk {
     Move move(SetId set, const access::Standing& standing);
     Choice follow(SetId set, const access::Standing& standing, Rule which);
 
+    StateId state(SetId set, const access::Standing& standing) { return search_.state(set, standing); }
+    bool solved(SetId set, const access::Standing& standing) { return search_.solved(state(set, standing)); }
+    std::vector<Member> members(SetId set) const { return weights_.members(set); }
+    Order order(SetId set, const access::Standing& standing) const;
+    // Every test that splits the set and is not superfluous, and every look at one element; a group of more
+    // than `exact_group` that no test splits as a whole.
+    std::vector<Beginning> single_steps(SetId set, const access::Standing& standing);
     // Every test that splits the set and is not superfluous; laying bare where that is allowed: each element
     // by itself in the class of looks at any time, where a test splits the set; else the whole group.
     std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);
@@ -77,7 +84,9 @@ class Desk {
     std::uint32_t picked_by_rule(SetId set, const access::Standing& standing);
 
   private:
+    std::vector<Beginning> tests(SetId set, const access::Standing& standing);
     void add_looks(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
+    void add_group(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
 
     Ground& ground_;

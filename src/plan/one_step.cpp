@@ -1,12 +1,16 @@
 #include "halfsplit/plan/one_step.hpp"
 
 #include "plan/both_classes.hpp"
+#include "plan/chances.hpp"
+#include "plan/objective_step.hpp"
+#include "plan/policy_writer.hpp"
 #include "plan/prospect.hpp"
 #include "plan/ranking.hpp"
 
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <optional>
 #include <stdexcept>
 
 namespace halfsplit::plan {
@@ -18,25 +22,8 @@ namespace {
 // How many of the likeliest elements are considered for laying bare at once.
 constexpr std::size_t leading_elements = 2;
 
-double sum_of(const std::vector<double>& values) {
-    return std::accumulate(values.begin(), values.end(), 0.0);
-}
-
-std::vector<double> normalised(std::vector<double> values) {
-    const double sum = sum_of(values);
-    for (double& value : values) value /= sum;
-    return values;
-}
-
-std::vector<double> prior_of(const Problem& problem) {
-    std::vector<double> prior;
-    for (const Hypothesis& hypothesis : problem.hypotheses) prior.push_back(hypothesis.probability);
-    return normalised(std::move(prior));
-}
-
-bool same_step(const Choice& one, const Choice& other) {
-    return one.step == other.step && one.index == other.index;
-}
+// How many options get their minutes by hypothesis.
+constexpr std::size_t itemised = 3;
 
 void insert(std::vector<Option>& options, Option option) {
     const auto after = std::find_if(options.begin(), options.end(), [&](const Option& other) {
@@ -86,6 +73,7 @@ class OneStep {
         }
         for (const RankedChoice& estimate : estimates) try_choice(estimate.choice);
         if (!problem_.bare.empty()) try_leading_elements();
+        for (std::size_t i = 0; i < std::min(found_.size(), itemised); ++i) itemise(found_[i]);
         result.options = std::move(found_);
         return result;
     }
@@ -185,7 +173,7 @@ class OneStep {
     }
 
     void keep(const Choice& choice, std::vector<Branch> branches) {
-        Option option{choice, {}};
+        Option option{choice, {}, {}};
         option.choice.expected_minutes = option.choice.worst_minutes = choice.minutes_now;
         for (Branch& branch : branches) {
             const Plan rest = branch.prospect ? branch.prospect->value() : Plan{};
@@ -213,6 +201,31 @@ class OneStep {
         }
     }
 
+    void itemise(Option& option) {
+        const std::optional<Move> first = as_move(option.choice);
+        if (!first) return;  // of no use under the cut belief
+        PolicyWriter writer(
+            problem_, outline_, ground_, [&](SetId set, const Standing& standing, double spent) {
+                return spent == 0 && set == ground_.sets.all() ? *first : desk_.move(set, standing);
+            });
+        option.minutes = writer.write().minutes;
+        for (std::size_t h = 0; h < option.minutes.size(); ++h)
+            if (kept_[outline_.kind_of[h]] <= 0) option.minutes[h] = -1;
+    }
+
+    std::optional<Move> as_move(const Choice& choice) const {
+        const Model& model = ground_.model;
+        if (choice.step == Step::Test) {
+            for (std::uint32_t t = 0; t < model.tests.size(); ++t)
+                if (model.tests[t].index == choice.index) return Move{Step::Test, t, {}};
+        } else {
+            for (const Suspect& suspect : model.suspects)
+                if (model.bare[suspect.element].index == choice.index)
+                    return Move{Step::LayBare, suspect.element, {}};
+        }
+        return std::nullopt;
+    }
+
     const Problem& problem_;
     const OneStepOptions& options_;
     Outline outline_;
@@ -238,14 +251,7 @@ void add_where_better(std::vector<Option>& options, std::vector<Option> others) 
     }
 }
 
-}  // namespace
-
-Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
-    require_sound(problem);
-    if (!(options.ignored >= 0 && options.ignored < 1))
-        throw std::invalid_argument("OneStepOptions.ignored must be from 0 to below 1");
-    if (options.candidates == 0 || options.kept == 0)
-        throw std::invalid_argument("OneStepOptions.candidates and .kept must be at least 1");
+Recommendation by_expected_minutes(const Problem& problem, const OneStepOptions& options) {
     OneStepOptions last_options = options;
     last_options.limits.looks = Looks::Last;
     Recommendation last = OneStep(problem, last_options).run();
@@ -266,6 +272,19 @@ Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
     if (last.truthful.best.expected_minutes < better.truthful.best.expected_minutes)
         better.truthful = std::move(last.truthful);
     return better;
+}
+
+}  // namespace
+
+Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
+    require_sound(problem);
+    if (!(options.ignored >= 0 && options.ignored < 1))
+        throw std::invalid_argument("OneStepOptions.ignored must be from 0 to below 1");
+    if (options.candidates == 0 || options.kept == 0)
+        throw std::invalid_argument("OneStepOptions.candidates and .kept must be at least 1");
+    Recommendation result = by_expected_minutes(problem, options);
+    if (!options.objective.is_expected_alone()) put_first(result, problem, options);
+    return result;
 }
 
 }  // namespace halfsplit::plan

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
+#include "halfsplit/plan/objective.hpp"
 #include "halfsplit/plan/problem.hpp"
 
 #include <cstddef>
@@ -17,6 +18,9 @@ struct OneStepOptions {
         6;                 // root choices of the truthful optimum that are looked at one real step ahead
     std::size_t kept = 3;  // an option that a bound shows to be beaten by this many others is left out
     Limits limits;         // of each belief that is planned under
+    // Where it is not the expected minutes alone, the first option is the first step of plan::policy for it
+    // under the cut belief, valued as if readings were truthful.
+    Objective objective;
 };
 
 struct OutcomeView {
@@ -29,6 +33,9 @@ struct OutcomeView {
 struct Option {
     Choice choice;                      // expected_minutes counts slips
     std::vector<OutcomeView> outcomes;  // of a test; for laying bare: 0 = it is the fault, 1 = it is not
+    // By hypothesis of the problem, had readings been truthful: of this step and the best plan known after
+    // it; below 0 where the belief was cut. Of the first three options alone, else empty.
+    std::vector<double> minutes;
 };
 
 struct Recommendation {
@@ -37,6 +44,7 @@ struct Recommendation {
     // At most the least expected minutes for the whole belief, had readings been truthful: what was cut off
     // may cost nothing, the rest costs at least its own optimum.
     double lower_bound = 0;
+    double worst_lower_bound = 0;  // as in Policy
 };
 
 // Looks at the best `candidates` choices of the truthful optimum and at laying bare the two likeliest

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
+#include "halfsplit/plan/objective.hpp"
 #include "halfsplit/plan/problem.hpp"
 
 #include <cstddef>
@@ -29,12 +30,21 @@ struct Policy {
     std::vector<PolicyStep> steps;  // the first is the first; each before its branches. Empty: nothing to do.
     Solution solution;              // what is known of its worth
     std::vector<double> minutes;  // by hypothesis: from the start until its part was seen, or it was isolated
+    // No plan has a worst case below this; 0 where the worst case was no objective.
+    double worst_lower_bound = 0;
 };
 
 // The plan that solve() values: where the states did not suffice, most information per minute goes on. As
 // deep as the longest plan; as many steps as there are states on it, at most hypotheses x 2. Deterministic.
+//
+// With an objective beside the expected minutes: looks at any time, `limits.states` for each of three
+// searches (no cap, worst case, cap). `solution.proven`: no plan is better at it, and `solution.lower_bound`
+// is about the plans that keep it. A cap that no plan keeps gives the plan with the least worst case, which
+// is then above it. Not proven: the least worst case may be lower still, down to `worst_lower_bound`, or a
+// plan that keeps the cap may be there although this one does not.
+//
 // Throws as require_sound.
-Policy policy(const Problem& problem, const Limits& limits = {});
+Policy policy(const Problem& problem, const Limits& limits = {}, const Objective& objective = {});
 
 // The least minutes within which the hunt ends with this probability (0 to 1), under the policy.
 double minutes_within(const Policy& policy, const Problem& problem, double probability);

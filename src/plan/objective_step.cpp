@@ -1,0 +1,67 @@
+#include "plan/objective_step.hpp"
+
+#include "halfsplit/plan/policy.hpp"
+
+#include "plan/chances.hpp"
+#include "plan/prospect.hpp"
+
+#include <algorithm>
+
+namespace halfsplit::plan {
+
+namespace {
+
+// The problem under the cut belief.
+Problem cut_off(const Problem& problem, double ignored, std::vector<bool>& kept) {
+    const Outline outline(problem);
+    const std::vector<double> by_kind = cut(outline.by_kind(prior_of(problem)), ignored);
+    Problem result = problem;
+    kept.assign(problem.hypotheses.size(), true);
+    for (std::size_t h = 0; h < kept.size(); ++h) {
+        if (by_kind[outline.kind_of[h]] > 0) continue;
+        kept[h] = false;
+        result.hypotheses[h].probability = 0;
+    }
+    return result;
+}
+
+OutcomeView view_of(const PolicyStep& step, const PolicyStep::Branch& branch, const Problem& problem,
+                    const Policy& policy) {
+    OutcomeView view{branch.outcome, branch.chance, 0, prior_of(problem)};
+    double weight = 0;
+    for (std::size_t h = 0; h < view.posterior.size(); ++h) {
+        const bool shown = step.step == Step::Test
+                               ? problem.tests[step.index].outcome[h] == branch.outcome
+                               : (problem.hypotheses[h].element == step.index) == (branch.outcome == 0);
+        if (!shown) view.posterior[h] = 0;
+        weight += view.posterior[h];
+        view.expected_minutes_left += view.posterior[h] * (policy.minutes[h] - step.minutes);
+    }
+    view.expected_minutes_left = std::max(0.0, view.expected_minutes_left / weight);
+    view.posterior = normalised(std::move(view.posterior));
+    return view;
+}
+
+}  // namespace
+
+void put_first(Recommendation& result, const Problem& problem, const OneStepOptions& options) {
+    std::vector<bool> kept;
+    const Problem under_cut = cut_off(problem, options.ignored, kept);
+    const Policy plan = policy(under_cut, options.limits, options.objective);
+    result.truthful = plan.solution;
+    result.worst_lower_bound = plan.worst_lower_bound;
+    if (plan.steps.empty()) return;
+    const PolicyStep& first = plan.steps.front();
+    Option option{plan.solution.best, {}, plan.minutes};
+    for (const PolicyStep::Branch& branch : first.branches)
+        if (branch.chance > 0) option.outcomes.push_back(view_of(first, branch, under_cut, plan));
+    for (std::size_t h = 0; h < kept.size(); ++h)
+        if (!kept[h]) option.minutes[h] = -1;
+    const auto same = std::find_if(result.options.begin(), result.options.end(), [&](const Option& other) {
+        return same_step(other.choice, option.choice);
+    });
+    if (same != result.options.end()) result.options.erase(same);
+    result.options.insert(result.options.begin(), std::move(option));
+}
+
+}  // namespace halfsplit::plan
