@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "advice/aimed_plan.hpp"
 #include "advice/candidates.hpp"
 #include "advice/describe.hpp"
 #include "advice/doubt.hpp"
@@ -14,6 +15,7 @@
 #include "advice/proof.hpp"
 #include "advice/spot.hpp"
 #include "advice/standing.hpp"
+#include "advice/turning.hpp"
 
 #include <algorithm>
 #include <array>
@@ -29,9 +31,9 @@ using harness::Index;
 using harness::none;
 
 std::string_view word(Action action) {
-    constexpr std::array<std::string_view, 11> words{"intake", "scan",   "safe-state", "read",
-                                                     "look",   "repair", "verify",     "look-elsewhere",
-                                                     "refit",  "close",  "closed"};
+    constexpr std::array<std::string_view, 12> words{"intake",         "scan",   "safe-state", "read",
+                                                     "look",           "repair", "verify",     "isolated",
+                                                     "look-elsewhere", "refit",  "close",      "closed"};
     return words[static_cast<std::size_t>(action)];
 }
 
@@ -53,8 +55,9 @@ constexpr double worth_telling = 0.1;
 class Case {
   public:
     Case(const Harness& harness, Index network, diagnosis::Predictor& predictor, const access::Costs& costs,
-         const job::State& state)
+         const job::State& state, const Aim& aim)
         : harness_(harness), network_(network), predictor_(predictor), costs_(costs), state_(state) {
+        advice_.aim = aim;
         advice_.covers_to_refit = state.covers_off;
         advice_.parts_to_reconnect = state.apart;
         advice_.assumed = assumed(rates(harness, state));
@@ -77,7 +80,48 @@ class Case {
         return safe_for_ohms(state_) ? hunt() : before_ohms();
     }
 
+    Left left() {
+        Left result;
+        result.aim = advice_.aim;
+        result.minutes_spent = state_.minutes_spent;
+        for (const std::string& id : state_.covers_off) {
+            const Index cover = find_cover(harness_, id);
+            if (cover != none) result.refit_minutes += harness_.covers[cover].on_minutes;
+        }
+        if (state_.closed || proof() == Proof::Cured) {
+            result.stage = Left::Stage::Cured;
+        } else if (const Index faulty = seen_faulty(); faulty != none) {
+            result.stage = Left::Stage::Found;
+            result.found = harness_.parts[faulty].id;
+        } else {
+            take_belief();
+            take_what_is_left(result);
+        }
+        return result;
+    }
+
   private:
+    void take_what_is_left(Left& result) {
+        const plan::Recommendation plan = planned();
+        const auto steps = real_steps(plan, posed_);
+        if (steps.empty() || advice_.nothing_wrong >= sound_enough) {
+            result.stage = Left::Stage::NothingFound;
+            return;
+        }
+        result.quote = quote_of(plan, *steps.front(), posed_);
+        const auto hunts = minutes_by_part(*steps.front(), posed_, harness_.parts.size());
+        const auto by_part = diagnosis::by_part(belief_, harness_);
+        for (Index part = 0; part < by_part.size(); ++part) {
+            if (by_part[part] < suspect_chance) continue;
+            result.costly.push_back(
+                {harness_.parts[part].id, harness_.parts[part].name,
+                 costs_.workshop().reach(costs_.look(part), standing_.place, standing_.off), by_part[part],
+                 hunts[part]});
+        }
+        std::stable_sort(result.costly.begin(), result.costly.end(),
+                         [](const CostlyPart& a, const CostlyPart& b) { return a.minutes > b.minutes; });
+    }
+
     Describer describer() { return {harness_, costs_, standing_, advice_}; }
 
     Recommendation only(Action action) {
@@ -180,7 +224,8 @@ class Case {
     Recommendation hunt() {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
-        if (!take_plan(planned())) return only(Action::LookElsewhere);
+        if (!take_plan(planned()))
+            return only(advice_.aim.isolate ? Action::Isolated : Action::LookElsewhere);
         advice_.cannot_tell = what_the_last_reading_cannot_tell();
         return advice_;
     }
@@ -207,7 +252,7 @@ class Case {
                        unreachable(),
                        moves_loom},
                       predictor_);
-        return plan::one_step(posed_.problem, {.limits = planning_limits});
+        return plan_for(posed_, advice_.aim);
     }
 
     // While the bus is live, volts come first where they are the best that can be done. Everything else waits
@@ -257,33 +302,23 @@ class Case {
         return taken_before({{diagnosis::at(clip[0]), diagnosis::at(clip[1])}});
     }
 
-    // That nothing is wrong cannot be laid bare and seen: giving up is no step of a plan.
-    bool gives_up(const plan::Option& option) const {
-        return option.choice.step == plan::Step::LayBare &&
-               posed_.part_of_element[option.choice.index] == none;
-    }
-
     // False when the plan holds no step but giving up.
     bool take_plan(const plan::Recommendation& plan) {
-        std::vector<const plan::Option*> options;
-        for (const plan::Option& option : plan.options) {
-            if (!gives_up(option)) options.push_back(&option);
-        }
+        const std::vector<const plan::Option*> options = real_steps(plan, posed_);
         if (options.empty()) return false;
         const plan::Option& best = *options.front();
+        advice_.quote = quote_of(plan, best, posed_);
         advice_.minutes_now = best.choice.minutes_now;
-        advice_.expected_minutes = best.choice.expected_minutes;
-        advice_.worst_minutes = best.choice.worst_minutes;
-        // A look before a test is outside the class that the bound is for, and may do better.
-        advice_.lower_bound_minutes = std::min(plan.lower_bound, advice_.expected_minutes);
-        advice_.proven = plan.truthful.proven;
-        advice_.plans = word(plan.truthful.looks);
         describer().step(best, posed_);
         advice_.recheck = recheck(best);
         advice_.move_loom = posed_.moves_loom && advice_.action == Action::Read;
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
             describer().alternative(*options[i], posed_);
         }
+        if (options.size() > 1 && advice_.aim == Aim{.isolate = advice_.aim.isolate})
+            advice_.turning_points = turning_points(harness_, posed_, best, *options[1]);
+        for (TurningPoint& point : advice_.turning_points)
+            point.instead = in_words(advice_.alternatives.front());
         return true;
     }
 
@@ -371,8 +406,12 @@ class Case {
 Advisor::Advisor(const Harness& harness, Index network)
     : harness_(harness), network_(network), predictor_(harness, network), costs_(harness, network) {}
 
-Recommendation Advisor::advise(const job::State& state) {
-    return Case(harness_, network_, predictor_, costs_, state).run();
+Recommendation Advisor::advise(const job::State& state, const Aim& aim) {
+    return Case(harness_, network_, predictor_, costs_, state, aim).run();
+}
+
+Left Advisor::left(const job::State& state, const Aim& aim) {
+    return Case(harness_, network_, predictor_, costs_, state, aim).left();
 }
 
 Belief Advisor::believe(const job::State& state) {

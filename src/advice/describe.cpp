@@ -123,10 +123,20 @@ void Describer::look(const plan::Option& option, const Posed& posed) {
     }
 }
 
+std::string in_words(const Alternative& other) {
+    std::string what = other.action == Action::Look   ? "look at " + other.part
+                       : other.action == Action::Scan ? "ask who answers"
+                                                      : other.red + " to " + other.black;
+    if (other.quantity == "volt") what += ", volts";
+    if (!other.prepare.empty()) what.insert(0, other.prepare + ", then ");
+    return what;
+}
+
 void Describer::alternative(const plan::Option& option, const Posed& posed) {
     Alternative other;
     other.expected_minutes = option.choice.expected_minutes;
-    other.more_minutes = option.choice.expected_minutes - advice_.expected_minutes;
+    other.more_minutes = option.choice.expected_minutes - advice_.quote.expected_minutes;
+    other.more_worst_minutes = option.choice.worst_minutes - advice_.quote.worst_minutes;
     if (option.choice.step == plan::Step::Test) {
         const PlannedReading& planned = posed.readings[option.choice.index];
         const Arrangement& arrangement = posed.arrangements[planned.arrangement];

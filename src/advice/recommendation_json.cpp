@@ -124,7 +124,8 @@ void to_json(json& out, const Alternative& other) {
            {"quantity", other.quantity},
            {"prepare", other.prepare},
            {"expected_minutes", rounded(other.expected_minutes)},
-           {"more_minutes", rounded(other.more_minutes)}};
+           {"more_minutes", rounded(other.more_minutes)},
+           {"more_worst_minutes", rounded(other.more_worst_minutes)}};
 }
 void from_json(const json& in, Alternative& other) {
     other.action = action_from(in.at("action"));
@@ -135,6 +136,34 @@ void from_json(const json& in, Alternative& other) {
     other.prepare = in.value("prepare", "");
     in.at("expected_minutes").get_to(other.expected_minutes);
     in.at("more_minutes").get_to(other.more_minutes);
+    other.more_worst_minutes = in.value("more_worst_minutes", 0.0);
+}
+
+void to_json(json& out, const TurningPoint& point) {
+    out = {{"part", point.part},
+           {"name", point.name},
+           {"now", rounded(point.now)},
+           {"at", rounded(point.at)},
+           {"instead", point.instead}};
+}
+void from_json(const json& in, TurningPoint& point) {
+    in.at("part").get_to(point.part);
+    in.at("name").get_to(point.name);
+    in.at("now").get_to(point.now);
+    in.at("at").get_to(point.at);
+    in.at("instead").get_to(point.instead);
+}
+
+void to_json(json& out, const Aim& aim) {
+    out = {{"least", aim.least_worst ? "worst" : "expected"},
+           {"worst_at_most",
+            std::isfinite(aim.worst_at_most) ? json(rounded(aim.worst_at_most)) : json(nullptr)},
+           {"until", aim.isolate ? "isolated" : "bare"}};
+}
+void from_json(const json& in, Aim& aim) {
+    aim.least_worst = in.at("least") == "worst";
+    if (in.at("worst_at_most").is_number()) in.at("worst_at_most").get_to(aim.worst_at_most);
+    aim.isolate = in.at("until") == "isolated";
 }
 
 json to_json(const Recommendation& advice) {
@@ -152,13 +181,17 @@ json to_json(const Recommendation& advice) {
             {"covers", advice.covers},
             {"cautions", advice.cautions},
             {"minutes_now", rounded(advice.minutes_now)},
-            {"expected_minutes", rounded(advice.expected_minutes)},
-            {"worst_minutes", rounded(advice.worst_minutes)},
-            {"lower_bound_minutes", rounded(advice.lower_bound_minutes)},
-            {"proven", advice.proven},
-            {"plans", advice.plans},
+            {"expected_minutes", rounded(advice.quote.expected_minutes)},
+            {"ninety_minutes", rounded(advice.quote.ninety_minutes)},
+            {"worst_minutes", rounded(advice.quote.worst_minutes)},
+            {"lower_bound_minutes", rounded(advice.quote.lower_bound_minutes)},
+            {"proven", advice.quote.proven},
+            {"plans", advice.quote.plans},
+            {"aim", advice.aim},
+            {"worst_lower_bound_minutes", rounded(advice.quote.worst_lower_bound_minutes)},
             {"outcomes", advice.outcomes},
             {"alternatives", advice.alternatives},
+            {"turning_points", advice.turning_points},
             {"suspects", advice.suspects},
             {"parts", advice.parts},
             {"cleared", advice.cleared},
@@ -195,11 +228,16 @@ Recommendation recommendation_from_json(const json& in) {
         in.at("covers").get_to(advice.covers);
         in.at("cautions").get_to(advice.cautions);
         in.at("minutes_now").get_to(advice.minutes_now);
-        in.at("expected_minutes").get_to(advice.expected_minutes);
-        in.at("worst_minutes").get_to(advice.worst_minutes);
-        in.at("lower_bound_minutes").get_to(advice.lower_bound_minutes);
-        in.at("proven").get_to(advice.proven);
-        advice.plans = in.value("plans", "looks-last");
+        in.at("expected_minutes").get_to(advice.quote.expected_minutes);
+        advice.quote.ninety_minutes = in.value("ninety_minutes", 0.0);
+        in.at("worst_minutes").get_to(advice.quote.worst_minutes);
+        in.at("lower_bound_minutes").get_to(advice.quote.lower_bound_minutes);
+        in.at("proven").get_to(advice.quote.proven);
+        advice.quote.plans = in.value("plans", "looks-last");
+        // Jobs written before there was a choice of aims have none.
+        if (in.contains("aim")) in.at("aim").get_to(advice.aim);
+        advice.quote.worst_lower_bound_minutes = in.value("worst_lower_bound_minutes", 0.0);
+        if (in.contains("turning_points")) in.at("turning_points").get_to(advice.turning_points);
         in.at("outcomes").get_to(advice.outcomes);
         in.at("alternatives").get_to(advice.alternatives);
         in.at("suspects").get_to(advice.suspects);

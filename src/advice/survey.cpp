@@ -4,6 +4,7 @@
 #include "halfsplit/base/ranking.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
+#include "advice/aimed_plan.hpp"
 #include "advice/arrangement.hpp"
 #include "advice/candidates.hpp"
 #include "advice/extra_test.hpp"
@@ -58,8 +59,10 @@ Ambiguity grouped(Predictor& predictor, const Belief& prior) {
 
 class Surveyor {
   public:
-    Surveyor(const Harness& harness, Index network)
-        : harness_(harness), network_(network), predictor_(harness, network), costs_(harness, network) {}
+    Surveyor(const Harness& harness, Index network, const Aim& aim)
+        : harness_(harness), network_(network), predictor_(harness, network), costs_(harness, network) {
+        result_.aim = aim;
+    }
 
     Survey run() {
         const harness::Network& own = harness_.networks[network_];
@@ -208,7 +211,7 @@ class Surveyor {
             if (by_part[part] <= 0) continue;
             result_.costly.push_back({harness_.parts[part].id, harness_.parts[part].name,
                                       costs_.workshop().reach(costs_.look(part), harness_.start, 0),
-                                      by_part[part]});
+                                      by_part[part], -1});
         }
         std::stable_sort(result_.costly.begin(), result_.costly.end(),
                          [](const CostlyPart& a, const CostlyPart& b) { return a.minutes > b.minutes; });
@@ -218,16 +221,12 @@ class Surveyor {
         const Index clip = harness_.networks[network_].clip;
         const Posed posed =
             pose({{harness_, network_, prior_, costs_, {harness_.start, 0}, clip}, {}, {}}, predictor_);
-        const plan::Recommendation plan = plan::one_step(posed.problem, {.limits = planning_limits});
-        for (const plan::Option& option : plan.options) {
-            const bool gives_up = option.choice.step == plan::Step::LayBare &&
-                                  posed.part_of_element[option.choice.index] == none;
-            if (gives_up) continue;
-            result_.quote = {option.choice.expected_minutes, option.choice.worst_minutes,
-                             std::min(plan.lower_bound, option.choice.expected_minutes), plan.truthful.proven,
-                             std::string(word(plan.truthful.looks))};
-            return;
-        }
+        const plan::Recommendation plan = plan_for(posed, result_.aim);
+        const auto steps = real_steps(plan, posed);
+        if (steps.empty()) return;
+        result_.quote = quote_of(plan, *steps.front(), posed);
+        const auto by_part = minutes_by_part(*steps.front(), posed, harness_.parts.size());
+        for (CostlyPart& part : result_.costly) part.hunt_minutes = by_part[find_part(harness_, part.part)];
     }
 
     struct Found {
@@ -251,8 +250,8 @@ Ambiguity ambiguity(Predictor& predictor) {
     return grouped(predictor, infer(predictor, {}));
 }
 
-Survey survey(const Harness& harness, Index network) {
-    return Surveyor(harness, network).run();
+Survey survey(const Harness& harness, Index network, const Aim& aim) {
+    return Surveyor(harness, network, aim).run();
 }
 
 }  // namespace halfsplit::advice

@@ -1,3 +1,4 @@
+#include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/conversation.hpp"
 #include "cli/job_options.hpp"
@@ -6,19 +7,31 @@
 
 namespace halfsplit::cli {
 
+namespace {
+
+struct HuntOptions {
+    JobOptions job;
+    AimOptions aim;
+};
+
+}  // namespace
+
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen) {
-    auto options = std::make_shared<JobOptions>();
+    auto options = std::make_shared<HuntOptions>();
     CLI::App* command =
         program.add_subcommand("hunt", "the conversation at the van: from complaint to proven repair");
-    options->add_to(*command);
+    options->job.add_to(*command);
+    options->aim.add_to(*command);
     command->footer(
         "One key or a bare number answers a prompt; everything is saved before the next one.\n"
         "Examples:\n  halfsplit hunt minibus.json --job monday.job\n"
         "  halfsplit hunt minibus.json --network drive --job tuesday.job --columns 40");
     command->callback([options, &context, &chosen] {
         chosen = [options, &context] {
-            session::Session session(context.files, context.clock, options->opening);
-            Conversation(session, context, options->width(context.terminal.columns())).run();
+            session::Opening opening = options->job.opening;
+            opening.aim = options->aim.aim();
+            session::Session session(context.files, context.clock, opening);
+            Conversation(session, context, options->job.width(context.terminal.columns())).run();
             return static_cast<int>(Exit::fine);
         };
     });

@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/job_options.hpp"
 
@@ -15,11 +16,14 @@ namespace {
 
 struct NextOptions {
     JobOptions job;
+    AimOptions aim;
     bool json = false;
 };
 
 int next(const NextOptions& options, Context& context) {
-    session::Session session(context.files, context.clock, options.job.opening);
+    session::Opening opening = options.job.opening;
+    opening.aim = options.aim.aim();
+    session::Session session(context.files, context.clock, opening);
     const advice::Recommendation& advice = session.advise();
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
     if (options.json) {
@@ -38,10 +42,11 @@ void add_next(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<NextOptions>();
     CLI::App* command = program.add_subcommand("next", "where to probe now, and why");
     options->job.add_to(*command);
+    options->aim.add_to(*command);
     command->add_flag("--json", options->json, "as data (schema: docs/schema/next.schema.json)");
     command->footer(
         "Examples:\n  halfsplit next minibus.json --job monday.job\n"
-        "  halfsplit next minibus.json --job monday.job --json");
+        "  halfsplit next minibus.json --job monday.job --least worst");
     command->callback(
         [options, &context, &chosen] { chosen = [options, &context] { return next(*options, context); }; });
 }

@@ -1,23 +1,19 @@
 #include "halfsplit/report/review.hpp"
 
 #include "halfsplit/advice/retrospect.hpp"
-#include "halfsplit/job/log.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/read_job.hpp"
 
 #include <algorithm>
-#include <cstdint>
 #include <memory>
 #include <ostream>
 
 namespace halfsplit::cli {
 
 namespace {
-
-// A day's job is some tens of kilobytes; nothing that a person typed comes near this.
-constexpr std::uint64_t largest_job = 256ULL << 20U;
 
 struct ReviewOptions {
     std::string job;
@@ -26,11 +22,7 @@ struct ReviewOptions {
 };
 
 int review(const ReviewOptions& options, Context& context) {
-    const job::Contents contents = job::read_log(context.files.read(options.job, largest_job), options.job);
-    if (contents.torn) {
-        context.err << options.job << ": the last " << contents.torn->bytes
-                    << " bytes are a record cut short and never acknowledged; they are left out here\n";
-    }
+    const job::Contents contents = read_job(context, options.job);
     const advice::Review review = advice::retrospect(contents.records);
     if (options.json) {
         context.out << report::review_json(review).dump(2) << '\n';

@@ -1,24 +1,33 @@
 #include "halfsplit/advice/survey.hpp"
 
+#include "halfsplit/advice/advisor.hpp"
+#include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/harness/read.hpp"
+#include "halfsplit/job/state.hpp"
 #include "halfsplit/matrix/survey.hpp"
+#include "halfsplit/report/left_report.hpp"
 #include "halfsplit/report/matrix_report.hpp"
 #include "halfsplit/report/survey_report.hpp"
 #include "halfsplit/session/session.hpp"
 
 #include <nlohmann/json.hpp>
 
+#include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
+#include "cli/read_job.hpp"
 
 #include <memory>
 #include <ostream>
+#include <utility>
+#include <vector>
 
 namespace halfsplit::cli {
 
 namespace {
 
 struct SurveyOptions {
-    std::string harness, network, matrix;
+    std::string harness, network, matrix, job;
+    AimOptions aim;
     std::size_t columns = 0;
     bool json = false, card = false;
 };
@@ -42,17 +51,32 @@ int survey_matrix(const SurveyOptions& options, Context& context) {
     return Exit::fine;
 }
 
+int survey_job(const SurveyOptions& options, Context& context) {
+    const job::Contents contents = read_job(context, options.job);
+    const advice::Subject subject = advice::subject_of(contents.records);
+    advice::Advisor advisor(subject.harness, subject.network);
+    const advice::Left left =
+        advisor.left(job::replay(contents.records), options.aim.aim().value_or(advice::Aim{}));
+    if (options.json) {
+        context.out << report::left_json(options.job, left).dump(2) << '\n';
+    } else {
+        context.out << report::left_text(options.job, left, columns_of(options, context));
+    }
+    return Exit::fine;
+}
+
 int survey_harness(const SurveyOptions& options, Context& context) {
     const auto read = harness::read_harness_file(context.files, options.harness);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
+    const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});
     std::vector<advice::Survey> networks;
     if (!options.network.empty()) {
         networks.push_back(
-            advice::survey(harness, session::chosen_network(harness, options.network, options.harness)));
+            advice::survey(harness, session::chosen_network(harness, options.network, options.harness), aim));
     } else {
         for (harness::Index network = 0; network < harness.networks.size(); ++network)
-            networks.push_back(advice::survey(harness, network));
+            networks.push_back(advice::survey(harness, network, aim));
     }
     if (options.json) {
         context.out << report::survey_json(options.harness, networks).dump(2) << '\n';
@@ -64,11 +88,17 @@ int survey_harness(const SurveyOptions& options, Context& context) {
 
 // Said here and not to the parser, whose help would list what excludes what in no order.
 void check_together(const SurveyOptions& options) {
-    const bool harness = !options.harness.empty(), matrix = !options.matrix.empty();
-    if (!harness && !matrix) throw CLI::RequiredError("HARNESS, or --matrix FILE,");
-    if (harness && matrix) throw CLI::ExcludesError("--matrix", "HARNESS");
-    if (matrix && !options.network.empty()) throw CLI::ExcludesError("--matrix", "--network");
-    if (options.card && !matrix) throw CLI::RequiresError("--card", "--matrix");
+    const std::vector<std::pair<std::string, bool>> subjects{{"HARNESS", !options.harness.empty()},
+                                                             {"--job", !options.job.empty()},
+                                                             {"--matrix", !options.matrix.empty()}};
+    std::string chosen;
+    for (const auto& [name, given] : subjects) {
+        if (given && !chosen.empty()) throw CLI::ExcludesError(name, chosen);
+        if (given) chosen = name;
+    }
+    if (chosen.empty()) throw CLI::RequiredError("HARNESS, --job FILE or --matrix FILE");
+    if (chosen != "HARNESS" && !options.network.empty()) throw CLI::ExcludesError(chosen, "--network");
+    if (options.card && chosen != "--matrix") throw CLI::RequiresError("--card", "--matrix");
     if (options.card && options.json) throw CLI::ExcludesError("--card", "--json");
 }
 
@@ -80,8 +110,9 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
     command->add_option("HARNESS", options->harness, "harness file (JSON)");
     command->add_option("--network", options->network, "which bus of the file (default: each)");
-    command->add_option("--matrix", options->matrix,
-                        "instead of a harness: faults against tests (docs/matrix.md)");
+    command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
+    command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)");
+    options->aim.add_to(*command);
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
         ->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
@@ -93,6 +124,7 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     command->callback([options, &context, &chosen] {
         check_together(*options);
         chosen = [options, &context] {
+            if (!options->job.empty()) return survey_job(*options, context);
             return options->matrix.empty() ? survey_harness(*options, context)
                                            : survey_matrix(*options, context);
         };

@@ -6,6 +6,7 @@
 #include "plan/prospect.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace halfsplit::plan {
 
@@ -42,6 +43,16 @@ OutcomeView view_of(const PolicyStep& step, const PolicyStep::Branch& branch, co
     return view;
 }
 
+bool better(const Choice& one, const Choice& other, const Objective& objective) {
+    const auto excess = [&](const Choice& choice) {
+        return std::max(0.0, choice.worst_minutes - objective.worst_at_most);
+    };
+    if (std::abs(excess(one) - excess(other)) > tie_minutes) return excess(one) < excess(other);
+    if (objective.least_worst && std::abs(one.worst_minutes - other.worst_minutes) > tie_minutes)
+        return one.worst_minutes < other.worst_minutes;
+    return one.expected_minutes < other.expected_minutes - tie_minutes;
+}
+
 }  // namespace
 
 void put_first(Recommendation& result, const Problem& problem, const OneStepOptions& options) {
@@ -62,6 +73,12 @@ void put_first(Recommendation& result, const Problem& problem, const OneStepOpti
     });
     if (same != result.options.end()) result.options.erase(same);
     result.options.insert(result.options.begin(), std::move(option));
+    if (plan.solution.proven) return;
+    // Another search may have come upon a better one.
+    const auto best = std::min_element(
+        result.options.begin(), result.options.end(),
+        [&](const Option& a, const Option& b) { return better(a.choice, b.choice, options.objective); });
+    std::rotate(result.options.begin(), best, best + 1);
 }
 
 }  // namespace halfsplit::plan

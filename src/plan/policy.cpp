@@ -59,17 +59,22 @@ Policy policy(const Problem& problem, const Limits& limits, const Objective& obj
 }
 
 double minutes_within(const Policy& policy, const Problem& problem, double probability) {
+    return minutes_within(policy.minutes, problem, probability);
+}
+
+double minutes_within(const std::vector<double>& minutes, const Problem& problem, double probability) {
     std::vector<std::pair<double, double>> spread;  // minutes and their chance
     double total = 0;
-    for (std::size_t h = 0; h < policy.minutes.size(); ++h) {
-        spread.emplace_back(policy.minutes[h], problem.hypotheses[h].probability);
-        total += problem.hypotheses[h].probability;
+    for (std::size_t h = 0; h < minutes.size(); ++h) {
+        const double chance = problem.hypotheses[h].probability;
+        total += chance;
+        if (chance > 0 && minutes[h] >= 0) spread.emplace_back(minutes[h], chance);
     }
     std::sort(spread.begin(), spread.end());
     double sum = 0;
-    for (const auto& [minutes, chance] : spread) {
+    for (const auto& [longest, chance] : spread) {
         sum += chance / total;
-        if (chance > 0 && sum >= probability - 1e-12) return minutes;
+        if (sum >= probability - 1e-12) return longest;
     }
     return spread.empty() ? 0 : spread.back().first;
 }

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "report/quote.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -144,15 +146,18 @@ void add_way(const Recommendation& advice, Sheet& sheet) {
 }
 
 void add_costs(const Recommendation& advice, Sheet& sheet) {
+    const advice::Quote& quote = advice.quote;
     std::string text =
-        fmt::format("{} now, {} expected to the find, {} at worst", format_minutes(advice.minutes_now),
-                    format_minutes(advice.expected_minutes), format_minutes(advice.worst_minutes));
-    if (!advice.proven) {
+        fmt::format("{} now, {} expected to {}, 90 % within {}, {} at worst{}",
+                    format_minutes(advice.minutes_now), format_minutes(quote.expected_minutes),
+                    advice.aim.isolate ? "isolation" : "the find", format_minutes(quote.ninety_minutes),
+                    format_minutes(quote.worst_minutes), aim_words(quote, advice.aim));
+    if (!advice.quote.proven) {
         text += fmt::format("; not proven: no plan does better than {}",
-                            format_minutes(advice.lower_bound_minutes));
-    } else if (advice.plans == "looks-last") {
+                            format_minutes(advice.quote.lower_bound_minutes));
+    } else if (advice.quote.plans == "looks-last") {
         text += fmt::format("; proven where looks come last: no plan does better than {}",
-                            format_minutes(advice.lower_bound_minutes));
+                            format_minutes(advice.quote.lower_bound_minutes));
     }
     sheet.add("cost", text);
 }
@@ -184,17 +189,25 @@ void add_outcomes(const Recommendation& advice, Sheet& sheet) {
     if (left >= 0.005) sheet.add("if", fmt::format("something else ({})", format_chance(left)));
 }
 
+std::string compared(const advice::Alternative& other, const advice::Aim& aim) {
+    const auto more = [](double minutes, std::string_view what) {
+        if (std::abs(minutes) < 0.5) return fmt::format("as good {}", what);
+        return fmt::format("{} {} {}", format_minutes(std::abs(minutes)), minutes > 0 ? "more" : "less",
+                           what);
+    };
+    if (aim == advice::Aim{.isolate = aim.isolate})
+        return other.more_minutes < 0.5 ? "as good" : format_minutes(other.more_minutes) + " more";
+    return more(other.more_minutes, "expected") + ", " + more(other.more_worst_minutes, "at worst");
+}
+
 void add_alternatives(const Recommendation& advice, Sheet& sheet) {
-    for (const advice::Alternative& other : advice.alternatives) {
-        std::string what = other.action == Action::Look   ? "look at " + other.part
-                           : other.action == Action::Scan ? "ask who answers"
-                                                          : other.red + " to " + other.black;
-        if (other.quantity == "volt") what += ", volts";
-        if (!other.prepare.empty()) what.insert(0, other.prepare + ", then ");
-        sheet.add("or", other.more_minutes < 0.5
-                            ? what + ": as good"
-                            : fmt::format("{}: {} more", what, format_minutes(other.more_minutes)));
-    }
+    for (const advice::Alternative& other : advice.alternatives)
+        sheet.add("or", in_words(other) + ": " + compared(other, advice.aim));
+    if (advice.turning_points.empty()) return;
+    const advice::TurningPoint& nearest = advice.turning_points.front();
+    sheet.add("turns", fmt::format("if {} {} {} ({} now): {}", nearest.part,
+                                   nearest.at < nearest.now ? "falls below" : "rises above",
+                                   format_chance(nearest.at), format_chance(nearest.now), nearest.instead));
 }
 
 std::string suspects_line(const Recommendation& advice) {
@@ -323,6 +336,11 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
                 "accepted, common practice), all modules answer, codes cleared and scanned again, the "
                 "complaint tried again.");
             break;
+        case Action::Isolated:
+            sheet.add_plain(
+                "Isolated as far as readings can: what is likely is above. Without --until isolated the next "
+                "part to lay bare is told.");
+            break;
         case Action::LookElsewhere:
             sheet.add_plain(
                 "Nothing is wrong on this bus as far as the readings can tell. Look at supply and ground of "
@@ -393,6 +411,8 @@ std::string prompt_text(const Recommendation& advice) {
             return "repair " + advice.target.part;
         case Action::Verify:
             return "proof";
+        case Action::Isolated:
+            return "isolated";
         case Action::LookElsewhere:
             return "look elsewhere";
         case Action::Refit:

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/json_out.hpp"
+#include "report/quote.hpp"
 
 #include <cmath>
 
@@ -59,19 +60,10 @@ json network_json(const advice::Survey& survey) {
              {"assumed", survey.assumed}};
     if (!survey.clip.empty()) {
         out["clip"] = survey.clip;
-        out["quote"] = {{"expected_minutes", rounded(survey.quote.expected_minutes)},
-                        {"worst_minutes", rounded(survey.quote.worst_minutes)},
-                        {"lower_bound_minutes", rounded(survey.quote.lower_bound_minutes)},
-                        {"proven", survey.quote.proven},
-                        {"plans", survey.quote.plans}};
+        out["quote"] = quote_json(survey.quote);
     }
     out["groups"] = listed(survey.groups, group_json);
-    out["costly"] = listed(survey.costly, [](const advice::CostlyPart& part) {
-        return json{{"part", part.part},
-                    {"name", part.name},
-                    {"minutes", rounded(part.minutes)},
-                    {"chance", rounded(part.chance)}};
-    });
+    out["costly"] = costly_json(survey.costly);
     return out;
 }
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "report/page.hpp"
+#include "report/quote.hpp"
 
 #include <algorithm>
 
@@ -23,7 +24,6 @@ constexpr std::size_t survey_label = 10;
 constexpr std::size_t share_width = 12;
 constexpr std::size_t most_groups = 10;
 constexpr std::size_t most_names = 12;
-constexpr std::size_t most_costly = 5;
 
 std::string cut_list(const std::vector<std::string>& names, std::size_t most = most_names) {
     if (names.size() <= most + 1) return join(names, ", ");
@@ -61,25 +61,9 @@ void add_figures(const Survey& survey, Page& page) {
                   survey_indent, survey_label);
 }
 
-std::string proof_words(const advice::Quote& quote) {
-    if (quote.proven && quote.plans != "looks-last") return "";
-    return fmt::format(" ({}; no plan below {})",
-                       quote.proven ? "least where looks come last" : "not proven least",
-                       format_minutes(quote.lower_bound_minutes));
-}
-
 void add_quote(const Survey& survey, Page& page) {
     if (survey.clip.empty()) return;
-    const advice::Quote& quote = survey.quote;
-    page.labelled("quote",
-                  fmt::format("expected {}, worst {}, from the start to the find, refitting included{}",
-                              format_minutes(quote.expected_minutes), format_minutes(quote.worst_minutes),
-                              proof_words(quote)),
-                  survey_indent, survey_label);
-}
-
-std::string with_name(const std::string& id, const std::string& name) {
-    return name.empty() || name == id ? id : fmt::format("{} ({})", id, name);
+    page.labelled("quote", quote_words(survey.quote, survey.aim, "the start"), survey_indent, survey_label);
 }
 
 std::string test_words(const ExtraTest& test) {
@@ -196,18 +180,6 @@ void add_only_looking(const Survey& survey, Page& page) {
     add_rest(all.size(), page);
 }
 
-void add_costly(const Survey& survey, Page& page) {
-    if (survey.costly.empty()) return;
-    page.heading("DEAREST TO LAY BARE, from the start, refitting included");
-    for (std::size_t i = 0; i < std::min(most_costly, survey.costly.size()); ++i) {
-        const advice::CostlyPart& part = survey.costly[i];
-        page.labelled(
-            format_minutes(part.minutes),
-            fmt::format("{}: chance {}", with_name(part.part, part.name), format_chance(part.chance)),
-            survey_indent, share_width);
-    }
-}
-
 std::vector<std::string> cautions_of(const Survey& survey) {
     std::vector<std::string> result;
     const auto add = [&](const std::optional<ExtraTest>& test) {
@@ -231,7 +203,7 @@ void add_network(const Survey& survey, Page& page) {
     add_unseen(survey, page);
     add_split(survey, page);
     add_only_looking(survey, page);
-    add_costly(survey, page);
+    add_costly_parts(survey.costly, "DEAREST TO LAY BARE, from the start, refitting included", page);
     const std::vector<std::string> cautions = cautions_of(survey);
     if (!cautions.empty()) page.heading("CAUTIONS for these readings");
     for (const std::string& caution : cautions) page.labelled("!", caution, survey_indent, 2);

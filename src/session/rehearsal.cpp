@@ -118,6 +118,7 @@ class Player {
                 return put_back(advice);
             case Action::Close:
                 return {job::Closed{}};
+            case Action::Isolated:
             case Action::LookElsewhere:
             case Action::Closed:
                 break;
@@ -331,7 +332,8 @@ Played Rehearsal::play(const MadeUp& truth, const PlayOptions& options) {
         const auto answers = player.answer(advice, state);
         if (answers.empty()) break;
         const bool moves = advice.action == Action::Read || advice.action == Action::Look;
-        if (moves && played.probes + played.looks == 0) played.expected_minutes = advice.expected_minutes;
+        if (moves && played.probes + played.looks == 0)
+            played.expected_minutes = advice.quote.expected_minutes;
         if (moves && !played.found) played.minutes += advice.minutes_now;
         if (!played.found && advice.action == Action::Read) ++played.probes;
         if (!played.found && advice.action == Action::Look) ++played.looks;

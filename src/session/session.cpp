@@ -25,6 +25,7 @@ struct Session::Work {
     std::string harness_text;
     std::unique_ptr<job::Log> log;
     std::unique_ptr<advice::Advisor> advisor;
+    std::optional<advice::Aim> aim;                // where one was named
     std::optional<advice::Recommendation> advice;  // of the state as it stands
 };
 
@@ -38,6 +39,14 @@ bool has_errors(const std::vector<Finding>& findings) {
 // The first record of a job, where it is one.
 const job::Opened* opened(const std::vector<job::Record>& records) {
     return records.empty() ? nullptr : std::get_if<job::Opened>(&records.front().event.body);
+}
+
+// A job keeps the aim of the advice before.
+advice::Aim last_aim(const std::vector<job::Record>& records) {
+    for (auto record = records.rbegin(); record != records.rend(); ++record)
+        if (const auto* advice = std::get_if<job::Recommended>(&record->event.body))
+            return advice::from_text(advice->json).aim;
+    return {};
 }
 
 Finding refusal(std::string id, std::string message, std::string next_step) {
@@ -67,6 +76,7 @@ Index chosen_network(const Harness& harness, const std::string& id, const std::s
 }
 
 Session::Session(Files& files, Clock& clock, const Opening& opening) : work_(std::make_unique<Work>()) {
+    work_->aim = opening.aim;
     load_harness(files, opening);
     open_log(files, clock, opening);
     const std::string network = opened(work_->log->records())->network;
@@ -176,9 +186,9 @@ const advice::Recommendation& Session::advise() {
     if (work_->advice) return *work_->advice;
     if (state_.recommended) {
         work_->advice = advice::from_text(state_.recommended->json);
-        return *work_->advice;
+        if (!work_->aim || work_->advice->aim == *work_->aim) return *work_->advice;
     }
-    work_->advice = work_->advisor->advise(state_);
+    work_->advice = work_->advisor->advise(state_, work_->aim.value_or(last_aim(records())));
     work_->log->append(job::Event{job::Recommended{advice::to_text(*work_->advice)}});
     state_ = job::replay(records());
     return *work_->advice;

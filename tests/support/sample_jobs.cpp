@@ -75,8 +75,8 @@ Recommendation read_advice(const std::string& red, const std::string& black, dou
     advice.black.name = black;
     advice.black.clip = true;
     advice.minutes_now = now;
-    advice.expected_minutes = expected;
-    advice.worst_minutes = worst;
+    advice.quote.expected_minutes = expected;
+    advice.quote.worst_minutes = worst;
     return advice;
 }
 
@@ -85,8 +85,8 @@ Recommendation look_advice(const std::string& part, double now, double expected,
     advice.action = Action::Look;
     advice.target.name = part;
     advice.minutes_now = now;
-    advice.expected_minutes = expected;
-    advice.worst_minutes = worst;
+    advice.quote.expected_minutes = expected;
+    advice.quote.worst_minutes = worst;
     return advice;
 }
 

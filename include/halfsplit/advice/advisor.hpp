@@ -3,7 +3,9 @@
 #pragma once
 
 #include "halfsplit/access/costs.hpp"
+#include "halfsplit/advice/aim.hpp"
 #include "halfsplit/advice/recommendation.hpp"
+#include "halfsplit/advice/survey.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/harness/harness.hpp"
@@ -20,7 +22,11 @@ class Advisor {
     harness::Index network() const { return network_; }
 
     // Deterministic; plans only when the job has come so far that a reading or a look is next.
-    Recommendation advise(const job::State& state);
+    Recommendation advise(const job::State& state, const Aim& aim = {});
+
+    // What is left of that job, by the plan as it stands. Nothing of it is advice: intake, scan and safe
+    // state may come first.
+    Left left(const job::State& state, const Aim& aim = {});
 
     // What can be believed in that state; also what review and rehearse build on.
     diagnosis::Belief believe(const job::State& state);

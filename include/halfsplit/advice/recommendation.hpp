@@ -2,6 +2,9 @@
 // are those of the harness file. It is logged whole, so that a replay never plans again.
 #pragma once
 
+#include "halfsplit/advice/aim.hpp"
+#include "halfsplit/advice/quote.hpp"
+
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -17,6 +20,7 @@ enum class Action : std::uint8_t {
     Look,           // lay a part bare and look
     Repair,         // a part was seen to be faulty
     Verify,         // prove the repair
+    Isolated,       // as far as readings can, and no more was wanted
     LookElsewhere,  // nothing is wrong on this bus, as far as readings can tell
     Refit,          // covers on, connectors together
     Close,          // nothing left but to close the job
@@ -84,7 +88,16 @@ struct Alternative {
     std::string quantity = "ohm";  // or "volt"
     std::string prepare;  // "unplug T1", "battery off, clip to X4.b:1/2", "battery on, bus awake", or empty
     double expected_minutes = 0;
-    double more_minutes = 0;  // than the recommendation
+    double more_minutes = 0;        // expected, than the recommendation; below 0 where its aim is another one
+    double more_worst_minutes = 0;  // in the worst case
+};
+std::string in_words(const Alternative& other);  // "look at X3", "unplug T1, then X1.b:4 to DS:6, volts"
+
+// The chance of a part at which another step would be the better one.
+struct TurningPoint {
+    std::string part, name;
+    double now = 0, at = 0;  // chance
+    std::string instead;     // that step, in words
 };
 
 struct SuspectView {
@@ -128,16 +141,15 @@ struct Recommendation {
     double travel_minutes = 0;
     std::vector<CoverStep> covers;      // to take off on the way, in order
     std::vector<std::string> cautions;  // of place and covers, whole sentences
-    double minutes_now = 0, expected_minutes = 0,
-           worst_minutes = 0;        // expected and worst: this step and all after it
-    double lower_bound_minutes = 0;  // no plan of the class can do better, had readings been truthful
-    bool proven = false;             // within the class of plans:
-    std::string plans;               // "looks-any-time", or the narrower "looks-last" (plan/exact.hpp)
+    double minutes_now = 0;             // of this step
+    Quote quote;                        // of this step and all after it
+    Aim aim;                            // that the plan is best at, and that `proven` is about
     std::vector<Forecast> outcomes;
-    std::vector<Alternative> alternatives;  // the next two
-    std::vector<SuspectView> suspects;      // faults with a chance of 0.5 % or more, likeliest first
-    std::vector<PartChance> parts;          // the same by part; a part seen as sound is not in it
-    std::vector<std::string> cleared;       // parts that the readings have taken out of suspicion
+    std::vector<Alternative> alternatives;     // the next two
+    std::vector<TurningPoint> turning_points;  // to the first of them, nearest first
+    std::vector<SuspectView> suspects;         // faults with a chance of 0.5 % or more, likeliest first
+    std::vector<PartChance> parts;             // the same by part; a part seen as sound is not in it
+    std::vector<std::string> cleared;          // parts that the readings have taken out of suspicion
     double nothing_wrong = 0;
     bool two_faults = false;
     double comes_and_goes = 0;        // chance that something is wrong and does not always show

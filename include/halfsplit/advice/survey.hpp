@@ -3,6 +3,7 @@
 // (docs/survey.md says what is counted). Truthful readings, one fault.
 #pragma once
 
+#include "halfsplit/advice/quote.hpp"
 #include "halfsplit/advice/recommendation.hpp"
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/harness/harness.hpp"
@@ -67,15 +68,21 @@ struct AmbiguityGroup {
 
 struct CostlyPart {
     std::string part, name;
-    double minutes = 0;  // to lay it bare from the start, all covers on, and refit
-    double chance = 0;   // prior of any fault in it
+    double minutes = 0;  // to lay it bare from where one stands, with the covers off that are, and refit
+    double chance = 0;   // of any fault in it
+    double hunt_minutes =
+        -1;  // mean of the hunts that end there, by the plan; below 0: the plan leaves it out
 };
 
-struct Quote {
-    double expected_minutes = 0, worst_minutes = 0;  // from the start to the find, refitting included
-    double lower_bound_minutes = 0;
-    bool proven = false;
-    std::string plans;  // the class that is proven for, as in Recommendation
+// A job in progress.
+struct Left {
+    enum class Stage { Hunting, NothingFound, Found, Cured } stage = Stage::Hunting;
+    std::string found;  // part that was seen to be faulty and is not mended yet
+    double minutes_spent = 0;
+    double refit_minutes = 0;  // owed for covers that are off; part of what they cost when they came off
+    Aim aim;
+    Quote quote;                     // while hunting
+    std::vector<CostlyPart> costly;  // parts that may be at fault, dearest first
 };
 
 struct Survey {
@@ -87,12 +94,13 @@ struct Survey {
     Share to_one, to_two, to_three;      // of the faults detected: in a group of at most so many parts
     std::size_t largest_group = 0;       // parts
     std::vector<AmbiguityGroup> groups;  // of more than one part, or that nothing sees; likeliest first
+    Aim aim;
     Quote quote;
     std::vector<CostlyPart> costly;    // every part, dearest first
     std::vector<std::string> assumed;  // which figures behind this are assumptions
 };
 
 // A network without a probe point has no readings, and nothing of it is detected. Deterministic.
-Survey survey(const harness::Harness& harness, harness::Index network);
+Survey survey(const harness::Harness& harness, harness::Index network, const Aim& aim = {});
 
 }  // namespace halfsplit::advice

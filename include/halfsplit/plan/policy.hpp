@@ -48,5 +48,8 @@ Policy policy(const Problem& problem, const Limits& limits = {}, const Objective
 
 // The least minutes within which the hunt ends with this probability (0 to 1), under the policy.
 double minutes_within(const Policy& policy, const Problem& problem, double probability);
+// The same from minutes by hypothesis; those below 0 are not known and count as longer than all others. The
+// longest known where these do not suffice, 0 where there are none.
+double minutes_within(const std::vector<double>& minutes, const Problem& problem, double probability);
 
 }  // namespace halfsplit::plan

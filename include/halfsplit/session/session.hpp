@@ -16,6 +16,7 @@
 #include "halfsplit/job/words.hpp"
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,7 +25,8 @@ namespace halfsplit::session {
 struct Opening {
     std::string harness_path;
     std::string job_path;
-    std::string network;  // id; empty: the job's own, or the first of the file
+    std::string network;             // id; empty: the job's own, or the first of the file
+    std::optional<advice::Aim> aim;  // none: that of the job's last advice
 };
 
 // The network of that id, the first of the file for an empty id. Throws InputError with the nearest name.

@@ -110,7 +110,7 @@ bool AdviceBook::add(job::Sequence sequence, const job::Recommended& logged, con
 std::optional<AdviceBook::First> AdviceBook::first(const job::State& final_state) const {
     for (const Given& given : given_) {
         if (!is_hunting(given.advice) || final_state.undone.count(given.sequence) > 0) continue;
-        return First{given.sequence, given.advice.expected_minutes, given.advice.worst_minutes,
+        return First{given.sequence, given.advice.quote.expected_minutes, given.advice.quote.worst_minutes,
                      given.minutes_spent};
     }
     return std::nullopt;

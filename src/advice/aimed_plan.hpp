@@ -1,0 +1,25 @@
+// The plan of a posed problem for what the electrician wants of it.
+#pragma once
+
+#include "halfsplit/advice/aim.hpp"
+#include "halfsplit/advice/survey.hpp"
+#include "halfsplit/plan/one_step.hpp"
+
+#include "advice/problem.hpp"
+
+#include <vector>
+
+namespace halfsplit::advice {
+
+plan::Recommendation plan_for(const Posed& posed, const Aim& aim);
+
+// Its options without giving up: that nothing is wrong cannot be laid bare and seen.
+std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed);
+
+// The first real step and all after it. None where there is no such step.
+Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, const Posed& posed);
+
+// By part, the mean minutes of hunts that end there; below 0 where the plan does not say.
+std::vector<double> minutes_by_part(const plan::Option& first, const Posed& posed, std::size_t parts);
+
+}  // namespace halfsplit::advice

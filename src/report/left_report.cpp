@@ -1,0 +1,77 @@
+#include "halfsplit/report/left_report.hpp"
+
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/json_out.hpp"
+#include "report/page.hpp"
+#include "report/quote.hpp"
+
+namespace halfsplit::report {
+
+using advice::Left;
+using nlohmann::json;
+
+namespace {
+
+std::string stage_word(Left::Stage stage) {
+    switch (stage) {
+        case Left::Stage::Hunting:
+            return "hunting";
+        case Left::Stage::NothingFound:
+            return "nothing-found";
+        case Left::Stage::Found:
+            return "found";
+        case Left::Stage::Cured:
+            return "cured";
+    }
+    return "";
+}
+
+std::string left_words(const Left& left) {
+    switch (left.stage) {
+        case Left::Stage::Hunting:
+            return quote_words(left.quote, left.aim, "here");
+        case Left::Stage::NothingFound:
+            return "nothing is likely to be wrong on this bus as far as the readings can tell";
+        case Left::Stage::Found:
+            return fmt::format("{} was seen to be faulty: its repair, the proof, and refitting", left.found);
+        case Left::Stage::Cured:
+            return "the repair is proven: refitting";
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string left_text(const std::string& job, const Left& left, std::size_t columns) {
+    constexpr std::size_t indent = 2, label = 10;
+    Page page(columns);
+    page.heading(fmt::format("JOB {}", printable(job)));
+    page.labelled("spent", format_minutes(left.minutes_spent), indent, label);
+    page.labelled("left", left_words(left), indent, label);
+    if (left.refit_minutes > 0)
+        page.labelled(
+            "refitting",
+            fmt::format("{} of covers that are off, beside that", format_minutes(left.refit_minutes)), indent,
+            label);
+    add_costly_parts(left.costly,
+                     "DEAREST TO LAY BARE of what may be at fault, from here, refitting included", page);
+    return page.text();
+}
+
+json left_json(const std::string& job, const Left& left) {
+    json out{{"job", job},
+             {"stage", stage_word(left.stage)},
+             {"minutes_spent", rounded(left.minutes_spent)},
+             {"refit_minutes", rounded(left.refit_minutes)},
+             {"costly", costly_json(left.costly)}};
+    if (left.stage == Left::Stage::Hunting) out["quote"] = quote_json(left.quote);
+    if (left.stage == Left::Stage::Found) out["found"] = left.found;
+    return out;
+}
+
+}  // namespace halfsplit::report
