@@ -93,6 +93,8 @@ class Case {
         } else if (const Index faulty = seen_faulty(); faulty != none) {
             result.stage = Left::Stage::Found;
             result.found = harness_.parts[faulty].id;
+        } else if (!state_.repairs.empty() && proof() != Proof::NotCured) {
+            result.stage = Left::Stage::Mended;
         } else {
             take_belief();
             take_what_is_left(result);

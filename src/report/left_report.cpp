@@ -25,6 +25,8 @@ std::string stage_word(Left::Stage stage) {
             return "nothing-found";
         case Left::Stage::Found:
             return "found";
+        case Left::Stage::Mended:
+            return "mended";
         case Left::Stage::Cured:
             return "cured";
     }
@@ -39,8 +41,11 @@ std::string left_words(const Left& left) {
             return "nothing is likely to be wrong on this bus as far as the readings can tell";
         case Left::Stage::Found:
             return fmt::format("{} was seen to be faulty: its repair, the proof, and refitting", left.found);
+        case Left::Stage::Mended:
+            return "the repair waits for its proof";
         case Left::Stage::Cured:
-            return "the repair is proven: refitting";
+            return left.refit_minutes > 0 ? "the repair is proven: refitting"
+                                          : "nothing: the repair is proven";
     }
     return "";
 }

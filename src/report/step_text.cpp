@@ -28,8 +28,9 @@ class Sheet {
 
     void add(std::string_view label, const std::string& text, bool strong = false) {
         if (text.empty()) return;
+        const std::string column = std::string(label) + (label.size() < advice_label ? "" : " ");
         std::string lines =
-            wrap(fmt::format("{:<{}}{}", label, advice_label, text), screen_.columns, advice_label);
+            wrap(fmt::format("{:<{}}{}", column, advice_label, text), screen_.columns, advice_label);
         if (strong && screen_.emphasis) lines = "\x1b[1m" + lines + "\x1b[0m";
         text_ += lines + "\n";
     }
@@ -338,8 +339,8 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             break;
         case Action::Isolated:
             sheet.add_plain(
-                "Isolated as far as readings can: what is likely is above. Without --until isolated the next "
-                "part to lay bare is told.");
+                "Isolated as far as readings can. With --until bare the plan goes on until the part has been "
+                "laid bare.");
             break;
         case Action::LookElsewhere:
             sheet.add_plain(
@@ -359,7 +360,8 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
 }
 
 bool shows_suspects(const Recommendation& advice) {
-    return is_hunting(advice) || advice.action == Action::Repair || advice.action == Action::Verify;
+    return is_hunting(advice) || advice.action == Action::Repair || advice.action == Action::Verify ||
+           advice.action == Action::Isolated;
 }
 
 }  // namespace

@@ -190,6 +190,18 @@ TEST_CASE("what survey says as data holds to its schema") {
     REQUIRE(bench.output({"survey", "minibus.json", "--network", "drive", "--json"})["networks"].size() == 1);
 }
 
+TEST_CASE("what is left of each saved job of the demo holds to its schema") {
+    std::size_t jobs = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {
+        if (entry.path().extension() != ".job") continue;
+        Bench bench;
+        bench.files.put("saved.job", test::read_file("data/demo/jobs/" + entry.path().filename().string()));
+        require_valid(bench.output({"survey", "--job", "saved.job", "--json"}), "survey-job");
+        ++jobs;
+    }
+    REQUIRE(jobs > 0);
+}
+
 TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their schemas") {
     Bench bench;
     const std::string matrix = test::read_file("data/demo/matrix.json");
