@@ -117,6 +117,8 @@ void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("--seed", options->play.seed, "of the slips (default 1)");
     command->add_option("--slips", options->play.slips, "chance that a probe makes no contact")
         ->check(CLI::Range(0.0, 0.9));
+    command->add_option("--wrong-wires", options->play.wrong_wires, "chance of a neighbour's wire")
+        ->check(CLI::Range(0.0, 0.9));
     command->add_option("--columns", options->columns, "width of the text")->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/rehearse.schema.json)");
     command->footer(

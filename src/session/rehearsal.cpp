@@ -84,6 +84,7 @@ class Player {
           truth_(truth),
           dice_(options.seed),
           slips_(options.slips),
+          wrong_wires_(options.wrong_wires),
           explanation_{.variant = truth.variant, .faults = truth.faults} {}
 
     // The events that answer the advice, with what they take for granted; empty when there is nothing to do.
@@ -185,7 +186,24 @@ class Player {
         }
         const bool slipped = slips_ > 0 && dice_.roll() < slips_;
         reading.value = slipped ? std::numeric_limits<double>::infinity() : displayed(value);
+        const bool wrong = wrong_wires_ > 0 && !advice.red.others.empty() && dice_.roll() < wrong_wires_;
+        if (wrong) reading.value = displayed(at_another_wire(advice.red, *black));
         return reading;
+    }
+
+    // A wire of the bus reads as it is; one of another circuit may read anything, and is open half the time.
+    double at_another_wire(const advice::Spot& red, const diagnosis::Contact& black) {
+        const auto count = static_cast<double>(red.others.size());
+        const advice::OtherWire& other = red.others[static_cast<std::size_t>(dice_.roll() * count)];
+        const auto contact =
+            advice::contact_named(harness_, fmt::format("{}.{}:{}", red.part, red.half, other.cavity));
+        if (contact && contact->terminal != harness::none) {
+            const double value = ohm({*contact, black});
+            if (!std::isnan(value)) return value;
+        }
+        if (dice_.roll() < 0.5) return std::numeric_limits<double>::infinity();
+        constexpr double least = 0.1, decades = 7;
+        return least * std::pow(10.0, decades * dice_.roll());
     }
 
     job::Seen look(const Recommendation& advice) const {
@@ -230,7 +248,7 @@ class Player {
     diagnosis::Predictor& predictor_;
     const MadeUp& truth_;
     Dice dice_;
-    double slips_;
+    double slips_, wrong_wires_;
     Explanation explanation_;
     diagnosis::Situation situation_;
 };
