@@ -126,14 +126,14 @@ TEST_CASE("at another wire of the half the meter shows something else") {
     const harness::Harness& harness = small_chain();
     Rehearsal rehearsal(harness, 0);
     // What X1.b:4 showed first, which has other wires beside it.
-    const auto shown = [&](const MadeUp& truth, double wrong_wires) -> std::optional<double> {
+    const auto shown = [&](const session::MadeUp& truth, double wrong_wires) -> std::optional<double> {
         const Played played = rehearsal.play(truth, {.wrong_wires = wrong_wires, .to_the_end = false});
         for (const job::TakenReading& taken : job::replay(played.records).readings)
             if (taken.reading.red == "X1.b:4") return taken.reading.value;
         return std::nullopt;
     };
     std::size_t compared = 0;
-    for (const MadeUp& truth : rehearsal.faults()) {
+    for (const session::MadeUp& truth : rehearsal.faults()) {
         const auto right = shown(truth, 0), wrong = shown(truth, 0.9);
         if (!right || !wrong) continue;
         ++compared;
