@@ -274,6 +274,56 @@ Recommendation by_expected_minutes(const Problem& problem, const OneStepOptions&
     return better;
 }
 
+// How many options a second step may put in another order.
+std::size_t worth_a_second_step(const Recommendation& result, const Problem& problem,
+                                const OneStepOptions& options) {
+    const bool slips = std::any_of(problem.tests.begin(), problem.tests.end(),
+                                   [](const Test& test) { return test.slip > 0; });
+    if (!slips || result.options.empty() || result.truthful.states > options.second_step_within) return 0;
+    const double near =
+        result.options.front().choice.expected_minutes * (1 + options.second_step_margin) + tie_minutes;
+    const auto far = std::find_if(result.options.begin(), result.options.end(), [&](const Option& option) {
+        return option.choice.expected_minutes > near;
+    });
+    const auto count = static_cast<std::size_t>(far - result.options.begin());
+    return count < 2 ? 0 : std::min(count, options.second_step);
+}
+
+// What is left after an outcome, looked at one real step ahead.
+double left_after(const Option& option, const OutcomeView& view, const Problem& problem,
+                  const OneStepOptions& options) {
+    const bool look = option.choice.step == Step::LayBare;
+    if (look && view.outcome == 0) return 0;
+    const access::Site& site =
+        look ? problem.bare[option.choice.index] : problem.tests[option.choice.index].site;
+    Problem then = problem;
+    then.start = {site.place, problem.start.off | problem.workshop.closure(site.need)};
+    for (std::size_t h = 0; h < view.posterior.size(); ++h)
+        then.hypotheses[h].probability = view.posterior[h];
+    const Recommendation next = by_expected_minutes(then, options);
+    return next.options.empty() ? view.expected_minutes_left : next.options.front().choice.expected_minutes;
+}
+
+// The first `count` options, in the order of what they are worth two real steps ahead.
+void look_further(Recommendation& result, std::size_t count, const Problem& problem,
+                  const OneStepOptions& options) {
+    OneStepOptions further = options;
+    further.candidates = further.kept = 2;
+    further.ignored = options.ignored / 10;  // what a reading made unlikely is what a second one is for
+    further.limits.looks = result.truthful.looks == Looks::Last ? Looks::Last : options.limits.looks;
+    std::vector<Option> refined;
+    for (std::size_t i = 0; i < count; ++i) {
+        Option option = std::move(result.options[i]);
+        option.choice.expected_minutes = option.choice.minutes_now;
+        for (OutcomeView& view : option.outcomes) {
+            view.expected_minutes_left = left_after(option, view, problem, further);
+            option.choice.expected_minutes += view.chance * view.expected_minutes_left;
+        }
+        insert(refined, std::move(option));
+    }
+    std::move(refined.begin(), refined.end(), result.options.begin());
+}
+
 }  // namespace
 
 Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
@@ -283,6 +333,7 @@ Recommendation one_step(const Problem& problem, const OneStepOptions& options) {
     if (options.candidates == 0 || options.kept == 0)
         throw std::invalid_argument("OneStepOptions.candidates and .kept must be at least 1");
     Recommendation result = by_expected_minutes(problem, options);
+    look_further(result, worth_a_second_step(result, problem, options), problem, options);
     if (!options.objective.is_expected_alone()) put_first(result, problem, options);
     return result;
 }

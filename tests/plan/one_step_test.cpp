@@ -5,6 +5,7 @@
 #include "support/catch.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <numeric>
 
 namespace halfsplit::plan {
@@ -78,6 +79,7 @@ void check_option(const Problem& problem, const Option& option, Looks looks) {
 OneStepOptions nothing_ignored() {
     OneStepOptions options;
     options.ignored = 0;
+    options.second_step = 0;
     return options;
 }
 
@@ -150,6 +152,7 @@ TEST_CASE("The bound of a cut belief is below the truthful optimum of the whole 
         shape.points = shape.two_lines ? 3 : 5;
         const Problem problem = random_chain(shape, seed);
         OneStepOptions options;
+        options.second_step = 0;
         options.ignored = 0.2;
         const Recommendation recommendation = one_step(problem, options);
         const double optimum = brute_force(problem).expected;
@@ -190,6 +193,103 @@ TEST_CASE("An outcome that slips cannot make is one and the posterior keeps to i
     CHECK(test.outcomes[0].posterior[0] == Approx(1));
     CHECK(test.outcomes[1].chance == Approx(0.6));
     CHECK(test.outcomes[1].posterior[1] == Approx(0.5 / 0.6));
+}
+
+namespace {
+
+// Bayes' rule and the plans of all classes, so many real steps deep; nothing cut, nothing left out.
+double worth(const Problem& problem, int steps, double total);
+
+double worth_after(Problem problem, std::vector<double> weight, const access::Site& site, int steps) {
+    const double chance = sum(weight);
+    if (chance <= 0) return 0;
+    problem.start = after(problem, site);
+    for (std::size_t h = 0; h < weight.size(); ++h) problem.hypotheses[h].probability = weight[h];
+    return chance * (steps == 0 ? brute_force(problem, Looks::Last).expected : worth(problem, steps, chance));
+}
+
+double minutes_of(const Problem& problem, access::Site site) {
+    site.need = problem.workshop.closure(site.need);
+    return problem.workshop.reach(site, problem.start.place, problem.start.off);
+}
+
+double worth_of_test(const Problem& problem, const Test& test, int steps, double total) {
+    double minutes = minutes_of(problem, test.site);
+    for (const int outcome : {0, 1}) {
+        std::vector<double> weight;
+        for (std::size_t h = 0; h < problem.hypotheses.size(); ++h)
+            weight.push_back(problem.hypotheses[h].probability / total *
+                             ((test.outcome[h] == outcome ? 1 - test.slip : 0) +
+                              (test.slip_outcome == outcome ? test.slip : 0)));
+        minutes += worth_after(problem, std::move(weight), test.site, steps - 1);
+    }
+    return minutes;
+}
+
+double worth_of_look(const Problem& problem, std::size_t element, int steps, double total) {
+    std::vector<double> weight;
+    for (const Hypothesis& hypothesis : problem.hypotheses)
+        weight.push_back(hypothesis.element == element ? 0 : hypothesis.probability / total);
+    return minutes_of(problem, problem.bare[element]) +
+           worth_after(problem, std::move(weight), problem.bare[element], steps - 1);
+}
+
+double worth(const Problem& problem, int steps, double total) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const Test& test : problem.tests)
+        least = std::min(least, worth_of_test(problem, test, steps, total));
+    for (std::size_t e = 0; e < problem.bare.size(); ++e)
+        least = std::min(least, worth_of_look(problem, e, steps, total));
+    return least;
+}
+
+}  // namespace
+
+TEST_CASE("The second step is worth what Bayes says two readings deep") {
+    std::size_t dearer = 0;
+    for (unsigned seed = 1; seed <= 12; ++seed) {
+        CAPTURE(seed);
+        Shape shape;
+        shape.points = 4;
+        shape.slip = 0.08;
+        const Problem problem = random_chain(shape, seed);
+        double total = 0;
+        for (const Hypothesis& hypothesis : problem.hypotheses) total += hypothesis.probability;
+        OneStepOptions options = nothing_ignored();
+        options.limits.looks = Looks::Last;
+        options.candidates = options.kept = options.second_step = 20;
+        options.second_step_margin = 10;
+        options.second_step_within = 10000;
+        const double one = one_step(problem, nothing_ignored()).options[0].choice.expected_minutes;
+        const Recommendation two = one_step(problem, options);
+        // Of each second step the two best by the first are looked at, which may miss the best of all.
+        CHECK(two.options[0].choice.expected_minutes >= worth(problem, 2, total) - tolerance);
+        CHECK(two.options[0].choice.expected_minutes <= 1.01 * worth(problem, 2, total));
+        dearer += two.options[0].choice.expected_minutes > one + tolerance ? 1 : 0;
+    }
+    CHECK(dearer > 6);  // a step that may slip once more is seen to cost something
+}
+
+TEST_CASE("Where nothing slips, or the first step took long, there is no second") {
+    Shape shape;
+    shape.points = 6;
+    const Problem truthful = random_chain(shape, 3);
+    OneStepOptions one = nothing_ignored(), two = nothing_ignored();
+    two.second_step = 2;
+    two.second_step_within = 300;
+    two.second_step_margin = 10;
+    const auto first = [](const Problem& problem, const OneStepOptions& options) {
+        return one_step(problem, options).options[0].choice.expected_minutes;
+    };
+    CHECK(first(truthful, two) == first(truthful, one));
+    shape.slip = 0.1;
+    const Problem slipping = random_chain(shape, 3);
+    CHECK(first(slipping, two) != first(slipping, one));
+    two.second_step_margin = 0;
+    CHECK(first(slipping, two) == first(slipping, one));
+    two.second_step_margin = 10;
+    two.second_step_within = 0;
+    CHECK(first(slipping, two) == first(slipping, one));
 }
 
 TEST_CASE("A cheap check comes before a dear look at what one reading spoke for") {

@@ -15,7 +15,13 @@ namespace halfsplit::plan {
 struct OneStepOptions {
     double ignored = 0.02;  // probability left out of planning; from 0 to below 1
     std::size_t candidates =
-        6;                 // root choices of the truthful optimum that are looked at one real step ahead
+        6;  // root choices of the truthful optimum that are looked at one real step ahead
+    // So many of the best are looked at a second real step ahead: where readings slip, those that are within
+    // `second_step_margin` of the best (a share of its minutes), if there are two or more, and only where the
+    // first step took no more than `second_step_within` expansions. 0: one step alone.
+    std::size_t second_step = 2;
+    double second_step_margin = 0.02;
+    std::uint64_t second_step_within = 100;
     std::size_t kept = 3;  // an option that a bound shows to be beaten by this many others is left out
     Limits limits;         // of each belief that is planned under
     // Where it is not the expected minutes alone, the first option is the first step of plan::policy for it
@@ -51,8 +57,12 @@ struct Recommendation {
 // elements, each with
 //     minutes_now + sum over outcomes of chance(outcome) x truthful optimum under the posterior of that
 //     outcome.
-// That optimum is the one of Looks::Last; where looks at any time make the truthful plan better, each choice
-// is valued by both classes and is as good as the better of them makes it. Ties go as in `solve`.
+// For the best `second_step` of them the value after an outcome is then not that optimum but the same sum one
+// step further on, so that a reading that may have slipped, and its re-check, are weighed twice in a row.
+// They stand before the others, in the order of what that makes of them.
+//
+// The truthful optimum is the one of Looks::Last; where looks at any time make the truthful plan better, each
+// choice is valued by both classes and is as good as the better of them makes it. Ties go as in `solve`.
 // Deterministic. Throws as require_sound, and std::invalid_argument for options out of range.
 Recommendation one_step(const Problem& problem, const OneStepOptions& options = {});
 
