@@ -156,12 +156,11 @@ void Desk::settle(Beginning& beginning, double budget) {
 }
 
 Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& beginning) {
-    if (beginning.lay_bare && beginning.element == IndexTable::none) {
+    if (beginning.lays_group_bare()) {
         const Order looks = order(set, standing);
         return {looks.minutes, looks.worst};
     }
-    const access::Site& site = beginning.lay_bare ? ground_.model.bare[beginning.element].site
-                                                  : ground_.model.tests[beginning.test].site;
+    const access::Site& site = site_of(beginning);
     Plan whole{beginning.now, 0};
     for (std::size_t c = 0; c < beginning.next.size(); ++c) {
         const StateId next = beginning.next[c];

@@ -36,6 +36,8 @@ struct Beginning {
     double lower = 0;  // of the whole; the least there is when settled
     bool settled = false;
     bool taken = false;  // handed out by Beginnings::next
+
+    bool lays_group_bare() const { return lay_bare && element == IndexTable::none; }
 };
 
 class Desk {
@@ -53,6 +55,12 @@ class Desk {
     std::uint64_t expansions() const { return search_.expansions(); }
     bool exhausted() const { return search_.exhausted(); }
     double weight(SetId set) { return weights_.of(set).weight; }
+    bool may_lay_bare(SetId set) const { return search_.may_lay_bare(set); }
+    // Of a first step that is not the whole group.
+    const access::Site& site_of(const Beginning& beginning) const {
+        return beginning.lay_bare ? ground_.model.bare[beginning.element].site
+                                  : ground_.model.tests[beginning.test].site;
+    }
 
     // Searches until the least expected minutes are known or are known to be `budget` or more.
     void settle(SetId set, const access::Standing& standing, double budget);
@@ -62,6 +70,7 @@ class Desk {
     Plan value(SetId set, const access::Standing& standing);
     // The first step of the best plan found; where settle() did not come to its end, of the rule of thumb.
     Move move(SetId set, const access::Standing& standing);
+    // Any rule but Rule::Rollout.
     Choice follow(SetId set, const access::Standing& standing, Rule which);
 
     StateId state(SetId set, const access::Standing& standing) { return search_.state(set, standing); }

@@ -1,4 +1,5 @@
-// Following a rule of thumb on the sets and states of the search.
+// Following a rule of thumb on the sets and states of the search: any but Rule::Rollout, which follows one of
+// these (rollout.hpp).
 #pragma once
 
 #include "halfsplit/plan/rules.hpp"

@@ -1,6 +1,6 @@
 #include "halfsplit/plan/rules.hpp"
 
-#include "plan/desk.hpp"
+#include "plan/rollout.hpp"
 
 namespace halfsplit::plan {
 
@@ -9,6 +9,7 @@ Choice follow(const Problem& problem, Rule rule) {
     const Outline outline(problem);
     Ground ground(outline, outline.prior());
     Desk desk(ground, {.states = 0});
+    if (rule == Rule::Rollout) return Rollout(desk).follow(ground.sets.all(), problem.start);
     return desk.follow(ground.sets.all(), problem.start, rule);
 }
 

@@ -76,7 +76,7 @@ WorstStep WorstSearch::step_of(const Whereabout& at, const Beginning& beginning)
     WorstStep step;
     step.weighted = beginning.now;
     step.minutes = beginning.now / desk_.weight(at.set);
-    if (beginning.lay_bare && beginning.element == IndexTable::none) {
+    if (beginning.lays_group_bare()) {
         const Order order = desk_.order(at.set, at.standing);
         step.move = {Step::LayBare, 0, order.elements};
         step.group_worst = order.worst;

@@ -1,118 +1,108 @@
-// Times and sizes of the planner, and how rules of thumb compare. Build with -DHALFSPLIT_BENCHMARKS=ON, run
-// `halfsplit_plan_benchmark` for everything or with a tag: [solve], [one_step], [rules].
-#include "halfsplit/plan/exact.hpp"
-#include "halfsplit/plan/one_step.hpp"
-#include "halfsplit/plan/rules.hpp"
-
+// Rules of thumb against the optimum, and what a proof takes by size: two kinds of tables and a picture.
+//     halfsplit_plan_benchmark            prints the tables
+//     halfsplit_plan_benchmark FOLDER     writes them into FOLDER/benchmarks.md, between the marks there, and
+//                                         the picture to FOLDER/plan_sizes.svg
 #include <fmt/format.h>
 
-#include "plan/random_problem.hpp"
-#include "support/catch.hpp"
+#include "benchmarks/plan_rules.hpp"
+#include "benchmarks/plan_sizes.hpp"
 
-#include <algorithm>
-#include <array>
+#include <cstdio>
+#include <ctime>
+#include <exception>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
 #include <string>
-#include <utility>
-
-namespace halfsplit::plan {
 
 namespace {
 
-Shape chain(std::size_t points, bool two_lines) {
-    Shape shape;
-    shape.points = points;
-    shape.places = 8;
-    shape.covers = two_lines ? 14 : 12;
-    shape.two_lines = shape.joints = shape.shorts = shape.whole_bus = two_lines;
-    shape.uneven = false;
-    shape.slip = 0.03;
-    return shape;
+using namespace halfsplit::plan;
+
+const std::string begin_mark = "<!-- written by halfsplit_plan_benchmark, from here -->\n";
+const std::string end_mark = "<!-- to here -->\n";
+
+std::string today() {
+    const std::time_t now = std::time(nullptr);
+    std::string text(10, ' ');
+    std::strftime(text.data(), text.size() + 1, "%Y-%m-%d", std::gmtime(&now));
+    return text;
 }
 
-void report_sizes(const Shape& shape) {
-    std::uint64_t most = 0, total = 0;
-    std::size_t hypotheses = 0;
-    double gap = 0;
-    constexpr unsigned instances = 12;
-    for (unsigned seed = 1; seed <= instances; ++seed) {
-        const Problem problem = random_chain(shape, seed);
-        const Solution solution = solve(problem);
-        most = std::max(most, solution.states);
-        total += solution.states;
-        hypotheses = std::max(hypotheses, problem.hypotheses.size());
-        gap = std::max(gap, solution.best.expected_minutes / solution.lower_bound - 1);
-    }
-    fmt::print(
-        "{} points, {}: {} instances, up to {} hypotheses; expansions mean {}, most {}; widest gap {:.2f} "
-        "%\n",
-        shape.points, shape.two_lines ? "two lines" : "one line", instances, hypotheses, total / instances,
-        most, 100 * gap);
+// As the system names it.
+std::string processor() {
+    std::ifstream in("/proc/cpuinfo");
+    for (std::string line; std::getline(in, line);)
+        if (line.rfind("model name", 0) == 0) return line.substr(line.find(':') + 2);
+    return "a processor the system does not name";
 }
 
-struct Ratio {
-    double sum = 0, most = 0;
-    void add(double ratio) {
-        sum += ratio;
-        most = std::max(most, ratio);
-    }
+std::string compiler() {
+#ifdef __clang__
+    return fmt::format("clang {}.{}", __clang_major__, __clang_minor__);
+#else
+    return fmt::format("g++ {}", __VERSION__);
+#endif
+}
+
+struct Report {
+    std::string tables, picture;
 };
+
+Report measured() {
+    Report report;
+    report.tables = fmt::format("{}, one core of: {}; {}, {}.\n\n", today(), processor(), compiler(),
+                                HALFSPLIT_BUILD_TYPE);
+    report.tables += table_of_rules() + "\n";
+    const auto one_line = measure_sizes(false), two_lines = measure_sizes(true);
+    report.tables += table_of_proofs(one_line, two_lines) + "\n" + table_of_advice(one_line, two_lines);
+    report.picture = plot_of_sizes(one_line, two_lines);
+    return report;
+}
+
+std::string read(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw std::runtime_error("cannot read " + path + "; give the folder that holds benchmarks.md");
+    std::stringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+void write(const std::string& path, const std::string& text) {
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    if (!out.flush()) throw std::runtime_error("cannot write " + path);
+}
+
+std::string between_marks(const std::string& page, const std::string& path, const std::string& tables) {
+    const std::size_t from = page.find(begin_mark), to = page.find(end_mark);
+    if (from == std::string::npos || to == std::string::npos || to < from)
+        throw std::runtime_error(path + " has no place for the tables: expected the lines\n" + begin_mark +
+                                 end_mark);
+    return page.substr(0, from + begin_mark.size()) + "\n" + tables + "\n" + page.substr(to);
+}
+
+void run(const std::string& folder) {
+    if (folder.empty()) {
+        fmt::print("{}", measured().tables);
+        return;
+    }
+    const std::string path = folder + "/benchmarks.md";
+    const std::string page = read(path);
+    between_marks(page, path, "");  // better known before than after some minutes
+    const Report report = measured();
+    write(path, between_marks(page, path, report.tables));
+    write(folder + "/plan_sizes.svg", report.picture);
+}
 
 }  // namespace
 
-TEST_CASE("Solving chains of ten to forty points", "[solve]") {
-    for (const bool two_lines : {false, true})
-        for (const std::size_t points : {10U, 20U, 30U, 40U}) {
-            const Shape shape = chain(points, two_lines);
-            report_sizes(shape);
-            const std::string name =
-                fmt::format("solve, {} points, {}", points, two_lines ? "two lines" : "one line");
-            BENCHMARK_ADVANCED(std::string(name))(Catch::Benchmark::Chronometer meter) {
-                const Problem problem = random_chain(shape, 3);
-                meter.measure([&] { return solve(problem).best.expected_minutes; });
-            };
-        }
-}
-
-TEST_CASE("Looking one step ahead on chains of ten to forty points", "[one_step]") {
-    for (const std::size_t points : {10U, 20U, 30U, 40U}) {
-        const std::string name = fmt::format("one step ahead, {} points, two lines", points);
-        BENCHMARK_ADVANCED(std::string(name))(Catch::Benchmark::Chronometer meter) {
-            const Problem problem = random_chain(chain(points, true), 3);
-            meter.measure([&] { return one_step(problem).options.size(); });
-        };
+int main(int count, char** arguments) {
+    try {
+        run(count > 1 ? arguments[1] : "");
+        return 0;
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "halfsplit_plan_benchmark: {}\n", error.what());
+        return 2;
     }
 }
-
-TEST_CASE("Rules of thumb against the optimum", "[rules]") {
-    const std::array<std::pair<Rule, const char*>, 4> rules{
-        {{Rule::Walk, "walk"},
-         {Rule::HalfByCount, "half by count"},
-         {Rule::HalfByProbability, "half by probability"},
-         {Rule::InformationPerMinute, "information per minute"}}};
-    const std::array<std::array<std::size_t, 3>, 4> sizes{{{7, 3, 4}, {13, 4, 6}, {19, 5, 8}, {29, 5, 10}}};
-    for (const auto& [points, places, covers] : sizes) {
-        Shape shape;
-        shape.points = points;
-        shape.places = places;
-        shape.covers = covers;
-        constexpr unsigned instances = 40;
-        std::array<Ratio, rules.size()> ratios;
-        for (unsigned seed = 1; seed <= instances; ++seed) {
-            const Problem problem = random_chain(shape, seed);
-            const double least = solve(problem).best.expected_minutes;
-            for (std::size_t r = 0; r < rules.size(); ++r) {
-                const double ratio = follow(problem, rules[r].first).expected_minutes / least;
-                CHECK(ratio >= 1 - 1e-9);
-                ratios[r].add(ratio);
-            }
-        }
-        fmt::print("{} points, {} places, {} covers; minutes by rule / optimum, mean (most):", points, places,
-                   covers);
-        for (std::size_t r = 0; r < rules.size(); ++r)
-            fmt::print(" {} {:.3f} ({:.2f});", rules[r].second, ratios[r].sum / instances, ratios[r].most);
-        fmt::print("\n");
-        for (const Ratio& other : ratios) CHECK(ratios.back().sum <= other.sum);
-    }
-}
-
-}  // namespace halfsplit::plan

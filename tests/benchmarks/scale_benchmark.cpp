@@ -11,6 +11,7 @@
 
 #include "advice/problem.hpp"
 #include "advice/standing.hpp"
+#include "support/begun_job.hpp"
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 #include "support/large_bus.hpp"
@@ -103,20 +104,14 @@ double solved_afresh(const Circuit& circuit, const std::vector<electrics::Tips>&
 
 // A job in which readings are next. Silent: no module answers; else those of the near quarter do.
 job::State begun(const harness::Harness& harness, bool silent) {
-    job::State state;
-    state.intake.emplace().complaint = "dead";
-    state.safe_state = job::SafeState{true, true, true, 10};
-    state.safe_state_at = 2;
-    job::Scan scan{.sequence = 1, .answers = {}, .state = {}};
-    std::vector<std::string> modules;
+    std::vector<std::string> modules, answering, others;
     for (const auto& part : harness.parts)
         if (part.kind == harness::PartKind::Module) modules.push_back(part.id);
     for (const std::string& module : modules) {
         const bool near = !silent && std::stoul(module.substr(1)) * 8 <= modules.size() + 7;
-        (near ? scan.answers.answering : scan.answers.silent).push_back(module);
+        (near ? answering : others).push_back(module);
     }
-    state.scans.push_back(scan);
-    return state;
+    return test::begun(answering, others);
 }
 
 void measure_next(const harness::Harness& harness, const std::string& what, bool silent) {

@@ -98,8 +98,8 @@ TEST_CASE("No rule of thumb beats the optimum") {
         CAPTURE(seed);
         const Problem problem = random_chain(larger(seed % 2 == 0), seed);
         const double least = solve(problem).best.expected_minutes;
-        for (const Rule rule :
-             {Rule::HalfByCount, Rule::HalfByProbability, Rule::InformationPerMinute, Rule::Walk}) {
+        for (const Rule rule : {Rule::HalfByCount, Rule::HalfByProbability, Rule::InformationPerMinute,
+                                Rule::Walk, Rule::Rollout}) {
             const Choice choice = follow(problem, rule);
             CHECK(choice.expected_minutes >= least - 1e-9);
             CHECK(choice.worst_minutes >= choice.expected_minutes - 1e-9);

@@ -1,16 +1,16 @@
 // Worked examples, each with its source beside it in tests/data/planner_vectors.json.
+#include "plan/vectors.hpp"
+
 #include "halfsplit/plan/bounds.hpp"
 #include "halfsplit/plan/exact.hpp"
-#include "halfsplit/plan/one_step.hpp"
+#include "halfsplit/plan/policy.hpp"
 #include "halfsplit/plan/rules.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include "support/catch.hpp"
 
+#include <algorithm>
 #include <cmath>
-#include <fstream>
-#include <numeric>
+#include <map>
 #include <string>
 
 namespace halfsplit::plan {
@@ -18,60 +18,6 @@ namespace halfsplit::plan {
 namespace {
 
 using nlohmann::json;
-
-const json& vectors() {
-    static const json all = [] {
-        std::ifstream file(std::string(HALFSPLIT_SOURCE_DIR) + "/tests/data/planner_vectors.json");
-        return json::parse(file).at("vectors");
-    }();
-    return all;
-}
-
-const json& vector(const std::string& id) {
-    for (const json& one : vectors())
-        if (one.at("id") == id) return one;
-    FAIL("no vector " << id);
-    return vectors();
-}
-
-std::vector<json> of_kind(const std::string& kind) {
-    std::vector<json> result;
-    for (const json& one : vectors())
-        if (one.at("kind") == kind) result.push_back(one);
-    REQUIRE_FALSE(result.empty());
-    return result;
-}
-
-// "3/20" or a number.
-double number(const json& value) {
-    if (value.is_number()) return value.get<double>();
-    const auto text = value.get<std::string>();
-    const std::size_t slash = text.find('/');
-    return slash == std::string::npos ? std::stod(text)
-                                      : std::stod(text.substr(0, slash)) / std::stod(text.substr(slash + 1));
-}
-
-std::vector<double> numbers(const json& list) {
-    std::vector<double> result;
-    for (const json& value : list) result.push_back(number(value));
-    return result;
-}
-
-double sum(const std::vector<double>& values) {
-    return std::accumulate(values.begin(), values.end(), 0.0);
-}
-
-// Probe k lies after segment k and reads open (1) when the break is in segments up to it.
-Problem chain(const std::vector<double>& weights) {
-    Problem problem;
-    for (std::size_t s = 0; s < weights.size(); ++s) problem.hypotheses.push_back({weights[s], s});
-    for (std::size_t k = 0; k + 1 < weights.size(); ++k) {
-        problem.tests.push_back({{0, 0, 1}, {}});
-        for (std::size_t s = 0; s < weights.size(); ++s)
-            problem.tests.back().outcome.push_back(s <= k ? 1 : 0);
-    }
-    return problem;
-}
 
 // The vectors' covers have no closing cost; travel is between positions on a line, from 0.
 Problem probed_chain(const json& vector) {
@@ -100,10 +46,24 @@ Problem probed_chain(const json& vector) {
     return problem;
 }
 
+// What is still suspected where the plan ends, in order of its first.
+std::vector<std::vector<std::size_t>> groups_left(const Policy& policy, const Problem& problem) {
+    std::vector<std::vector<std::size_t>> groups;
+    for (const PolicyStep& step : policy.steps)
+        for (const PolicyStep::Branch& branch : step.branches) {
+            if (branch.next != Policy::over) continue;
+            groups.emplace_back();
+            for (const std::size_t h : step.suspects)
+                if (problem.tests[step.index].outcome[h] == branch.outcome) groups.back().push_back(h);
+        }
+    std::sort(groups.begin(), groups.end());
+    return groups;
+}
+
 }  // namespace
 
 TEST_CASE("One lead at the end of a chain makes the optimal alphabetic tree") {
-    for (const json& one : of_kind("alphabetic_tree")) {
+    for (const json& one : vectors_of_kind("alphabetic_tree")) {
         INFO(one.at("id"));
         const std::vector<double> weights = numbers(one.at("weights"));
         const Solution solution = solve(chain(weights));
@@ -116,26 +76,44 @@ TEST_CASE("One lead at the end of a chain makes the optimal alphabetic tree") {
     }
 }
 
-// Comparing with a key has three outcomes. The source counts one more for each gap than comparisons are made.
+// Comparing with a key tells less, more, or that it is the one. A key counts as found by comparing with it,
+// not by ruling out all else: so each is two hypotheses that only this tells apart. The source counts one
+// more for each gap than comparisons are made.
 TEST_CASE("Comparing with keys makes the optimal search tree") {
-    const json& one = vector("clrs_obst");
-    const std::vector<double> keys = numbers(one.at("p")), gaps = numbers(one.at("q"));
-    Problem problem;
-    for (std::size_t i = 0; i < keys.size() + gaps.size(); ++i)
-        problem.hypotheses.push_back({i % 2 == 0 ? gaps[i / 2] : keys[i / 2], i});
-    for (std::size_t key = 0; key < keys.size(); ++key) {
-        problem.tests.push_back({{0, 0, 1}, {}});
-        for (std::size_t i = 0; i < problem.hypotheses.size(); ++i)
-            problem.tests.back().outcome.push_back(i < 2 * key + 1 ? 0 : i == 2 * key + 1 ? 1 : 2);
+    for (const json& one : vectors_of_kind("optimal_bst")) {
+        INFO(one.at("id"));
+        const std::vector<double> keys = numbers(one.at("p")), gaps = numbers(one.at("q"));
+        Problem problem;
+        std::vector<std::size_t> rank;  // by hypothesis: gaps are even, keys odd
+        const auto add = [&](double weight, std::size_t where) {
+            problem.hypotheses.push_back({weight, rank.size()});
+            rank.push_back(where);
+        };
+        for (std::size_t i = 0; i < gaps.size(); ++i) {
+            add(gaps[i], 2 * i);
+            if (i == keys.size()) break;
+            add(keys[i] / 2, 2 * i + 1);
+            add(keys[i] / 2, 2 * i + 1);
+        }
+        for (std::size_t key = 0; key < keys.size(); ++key) {
+            problem.tests.push_back({{0, 0, 1}, {}});
+            for (std::size_t h = 0; h < rank.size(); ++h) {
+                const std::size_t own = 2 * key + 1;
+                const int found = h > 0 && rank[h - 1] == own ? 3 : 2;
+                problem.tests.back().outcome.push_back(rank[h] < own ? 0 : rank[h] > own ? 1 : found);
+            }
+        }
+        const double weight = sum(keys) + sum(gaps);
+        const Solution solution = solve(problem);
+        CHECK(solution.proven);
+        CHECK(solution.best.expected_minutes * weight + sum(gaps) ==
+              Approx(number(one.at("expected"))).epsilon(1e-12));
+        CHECK(solution.best.index + 1 == one.at("root").get<std::size_t>());
     }
-    const Solution solution = solve(problem);
-    CHECK(solution.proven);
-    CHECK(solution.best.expected_minutes + sum(gaps) == Approx(number(one.at("expected"))).epsilon(1e-12));
-    CHECK(solution.best.index + 1 == one.at("root").get<std::size_t>());
 }
 
 TEST_CASE("The test-sequencing table costs what its authors found, whatever the tree") {
-    const json& one = vector("pattipati_alexandridis_6x5");
+    const json& one = vector_named("pattipati_alexandridis_6x5");
     Problem problem;
     const std::vector<double> priors = numbers(one.at("priors"));
     for (std::size_t h = 0; h < priors.size(); ++h) problem.hypotheses.push_back({priors[h], h});
@@ -159,7 +137,7 @@ TEST_CASE("The test-sequencing table costs what its authors found, whatever the 
 }
 
 TEST_CASE("Chains with unequal, shared and distant probes cost what enumeration gives") {
-    for (const json& one : of_kind("chain_single_open_probe")) {
+    for (const json& one : vectors_of_kind("chain_single_open_probe")) {
         INFO(one.at("id"));
         const Problem problem = probed_chain(one);
         const Solution solution = solve(problem);
@@ -182,7 +160,7 @@ TEST_CASE("Chains with unequal, shared and distant probes cost what enumeration 
 }
 
 TEST_CASE("Halving equal segments costs what the closed forms say") {
-    for (const json& one : of_kind("half_split")) {
+    for (const json& one : vectors_of_kind("half_split")) {
         INFO(one.at("id"));
         const Problem problem =
             chain(std::vector<double>(one.at("n_equal_segments").get<std::size_t>(), 1.0));
@@ -197,7 +175,7 @@ TEST_CASE("Halving equal segments costs what the closed forms say") {
 }
 
 TEST_CASE("With both leads free the plan lies between Huffman and the alphabetic tree") {
-    for (const json& one : of_kind("two_point_interval_tests")) {
+    for (const json& one : vectors_of_kind("two_point_interval_tests")) {
         INFO(one.at("id"));
         const std::vector<double> weights = numbers(one.at("weights"));
         const double total = sum(weights);
@@ -218,7 +196,7 @@ TEST_CASE("With both leads free the plan lies between Huffman and the alphabetic
 }
 
 TEST_CASE("Without tests elements are laid bare by probability per minute") {
-    const json& one = vector("p_over_c_3");
+    const json& one = vector_named("p_over_c_3");
     Problem problem;
     for (std::size_t e = 0; e < 3; ++e) {
         problem.hypotheses.push_back({number(one.at("p")[e]), e});
@@ -230,27 +208,46 @@ TEST_CASE("Without tests elements are laid bare by probability per minute") {
     CHECK(solution.best.expected_minutes == Approx(number(one.at("expected_cost"))).epsilon(1e-12));
 }
 
-// The vectors flip a reading with chance 0.1, which weighs 0.9 against 0.1. A slip to open with chance 1/9
-// weighs an "open" just the same, 1 against 1/9.
-TEST_CASE("A doubtful reading moves the probabilities as Bayes has it") {
-    const auto check_posterior = [](const std::vector<double>& priors, std::size_t probe,
-                                    const std::vector<double>& posterior) {
-        Problem problem = chain(priors);
-        problem.tests = {problem.tests[probe - 1]};
-        problem.tests[0].slip = 1.0 / 9;
-        problem.tests[0].slip_outcome = 1;
-        const Recommendation recommendation = one_step(problem);
-        REQUIRE(recommendation.options.size() == 1);
-        const OutcomeView& open = recommendation.options[0].outcomes.back();
-        REQUIRE(open.outcome == 1);
-        REQUIRE(open.posterior.size() == posterior.size());
-        for (std::size_t s = 0; s < posterior.size(); ++s)
-            CHECK(open.posterior[s] == Approx(posterior[s]).epsilon(1e-12));
-    };
-    check_posterior(numbers(vector("bayes_update_8").at("priors")), 4,
-                    numbers(vector("bayes_update_8").at("posterior")));
-    check_posterior(std::vector<double>(16, 1.0 / 16), 8,
-                    numbers(vector("noisy_one_step_16").at("posterior_after_reading_left")));
+// What no test tells apart stays together at the end of every path of the plan.
+TEST_CASE("A plan leaves the groups of the testability tables, in as few tests as they say") {
+    for (const json& one : vectors_of_kind("testability_metrics")) {
+        INFO(one.at("id"));
+        const std::vector<double> priors = numbers(one.at("priors"));
+        Problem problem;
+        for (std::size_t h = 0; h < priors.size(); ++h) problem.hypotheses.push_back({priors[h], h});
+        for (std::size_t t = 0; t < one.at("D")[0].size(); ++t) {
+            problem.tests.push_back({{0, 0, 1}, {}});
+            for (const json& row : one.at("D")) problem.tests.back().outcome.push_back(row[t].get<int>());
+        }
+        const Policy plan = policy(problem);
+        CHECK(plan.solution.proven);
+        CHECK(plan.solution.best.expected_minutes ==
+              Approx(number(one.at("optimal_mean_tests"))).epsilon(1e-12));
+        const std::vector<std::vector<std::size_t>> groups = groups_left(plan, problem);
+        std::vector<std::vector<std::string>> named;
+        double faults = 0, found = 0, size = 0;
+        std::map<std::size_t, double> within;  // by size of the group
+        for (const std::vector<std::size_t>& group : groups) {
+            named.emplace_back();
+            for (const std::size_t h : group) {
+                named.back().push_back("s" + std::to_string(h));
+                if (h == 0) continue;  // nothing is wrong
+                faults += priors[h];
+                if (group.front() == 0) continue;  // looks as if nothing were
+                found += priors[h];
+                size += priors[h] * static_cast<double>(group.size());
+                within[group.size()] += priors[h];
+            }
+        }
+        CHECK(named == one.at("ambiguity_groups").get<std::vector<std::vector<std::string>>>());
+        CHECK(found / faults == Approx(number(one.at("fault_detection_fraction"))).epsilon(1e-12));
+        CHECK(size / found == Approx(number(one.at("expected_ambiguity_group_size"))).epsilon(1e-12));
+        double isolated = 0;
+        for (const auto& [most, ratio] : one.at("fault_isolation_ratio_by_L").items()) {
+            isolated += within[std::stoul(most)];
+            CHECK(isolated / found == Approx(number(ratio)).epsilon(1e-12));
+        }
+    }
 }
 
 }  // namespace halfsplit::plan
