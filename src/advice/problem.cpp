@@ -275,7 +275,8 @@ class Poser {
             result_.problem.hypotheses.push_back(
                 {is_sound ? capped(entry->second) : entry->second, entry->first.first});
             for (std::size_t test = 0; test < outcomes_.size(); ++test) {
-                result_.problem.tests[test].outcome.push_back(entry->first.second[test]);
+                result_.problem.tests[test].outcome.push_back(
+                    static_cast<std::uint8_t>(entry->first.second[test]));
             }
         }
     }

@@ -42,7 +42,7 @@ void read_outcomes(const Member& list, Reading& reading) {
     for (const Member& entry : list.entries()) {
         const auto [known, fresh] = number.emplace(entry.whole_number(), static_cast<int>(names.size()));
         if (fresh) names.push_back(known->first);
-        test.outcome.push_back(known->second);
+        test.outcome.push_back(static_cast<std::uint8_t>(known->second));
     }
     if (names.size() <= static_cast<std::size_t>(plan::most_outcomes)) return;
     reading.findings.error("too-many-outcomes", list.pointer(),

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <vector>
 
 namespace halfsplit::plan {
@@ -58,6 +59,12 @@ class IndexTable {
 inline std::uint64_t mix(std::uint64_t hash, std::uint64_t value) {
     hash = (hash ^ value) * 0x9e3779b97f4a7c15U;
     return hash ^ hash >> 29U;
+}
+
+inline std::uint64_t hash_of(std::span<const std::uint64_t> words) {
+    std::uint64_t hash = words.size();
+    for (const std::uint64_t word : words) hash = mix(hash, word);
+    return hash ^ hash >> 32U;
 }
 
 }  // namespace halfsplit::plan

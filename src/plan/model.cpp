@@ -1,10 +1,12 @@
 #include "plan/model.hpp"
 
+#include "plan/index_table.hpp"
+
 #include <algorithm>
 #include <array>
 #include <bit>
 #include <limits>
-#include <map>
+#include <unordered_map>
 #include <utility>
 
 namespace halfsplit::plan {
@@ -50,16 +52,12 @@ void Model::add_tests(const Outline& outline) {
     step_minutes = std::numeric_limits<double>::infinity();
     for (std::size_t index = 0; index < outline.problem.tests.size(); ++index) {
         const Test& test = outline.problem.tests[index];
-        PlannedTest planned{test.site, 0, 0, masks.size(), outcome_shown.size(), index};
-        number_outcomes(outline, test, planned);
-        if (planned.outcomes < 2) {
-            outcome_shown.resize(planned.first_shown);
-            continue;
-        }
+        PlannedTest planned{test.site, 0, number_outcomes(outline, test), masks.size(), index};
+        if (planned.outcomes < 2) continue;
         masks.resize(masks.size() + planned.outcomes * words);
         for (std::size_t s = 0; s < suspects.size(); ++s)
-            masks[planned.first_mask + shown(planned, s) * words + s / word_bits] |= Word{1} << s % word_bits;
-        count_outcomes_by_family(planned);
+            masks[planned.first_mask + shown_[s] * words + s / word_bits] |= Word{1} << s % word_bits;
+        count_outcomes_by_family();
         planned.site.need = workshop.closure(test.site.need);
         planned.pocket = pocket_of(planned.site);
         step_minutes = std::min(step_minutes, test.site.minutes);
@@ -76,36 +74,46 @@ void Model::add_tests(const Outline& outline) {
 
 // A test that tells the same as an earlier one, at the same place, and is never dearer may go.
 void Model::drop_superfluous_tests() {
-    std::map<std::vector<std::uint8_t>, std::vector<PlannedTest>> kept_by_outcomes;
+    std::unordered_map<std::uint64_t, std::vector<PlannedTest>> kept_by_outcomes;
+    const auto all_masks = [&](const PlannedTest& test) {
+        return std::span(masks).subspan(test.first_mask, test.outcomes * words);
+    };
+    const auto same = [](std::span<const Word> a, std::span<const Word> b) {
+        return std::equal(a.begin(), a.end(), b.begin(), b.end());
+    };
     const auto superfluous = [&](const PlannedTest& test) {
-        const auto shown = outcome_shown.begin() + static_cast<std::ptrdiff_t>(test.first_shown);
-        auto& alike = kept_by_outcomes[{shown, shown + static_cast<std::ptrdiff_t>(suspects.size())}];
+        const std::span<const Word> own = all_masks(test);
+        auto& alike = kept_by_outcomes[hash_of(own)];
         for (const PlannedTest& other : alike)
-            if (other.site.place == test.site.place && (other.site.need & ~test.site.need) == 0) return true;
+            if (other.site.place == test.site.place && (other.site.need & ~test.site.need) == 0 &&
+                same(all_masks(other), own))
+                return true;
         alike.push_back(test);
         return false;
     };
     tests.erase(std::remove_if(tests.begin(), tests.end(), superfluous), tests.end());
 }
 
-// Outcomes that the suspects show, numbered as they turn up.
-void Model::number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned) {
+// What the suspects show, numbered as it turns up: into `shown_`. How many different ones.
+std::uint32_t Model::number_outcomes(const Outline& outline, const Test& test) {
     std::array<std::int16_t, most_outcomes> number{};
     number.fill(-1);
+    std::uint32_t outcomes = 0;
+    shown_.resize(suspects.size());
     for (std::size_t s = 0; s < suspects.size(); ++s) {
-        const int outcome = test.outcome[outline.kinds[kind[s]].hypothesis];
-        std::int16_t& own = number[static_cast<std::size_t>(outcome)];
-        if (own < 0) own = static_cast<std::int16_t>(planned.outcomes++);
-        outcome_shown.push_back(static_cast<std::uint8_t>(own));
+        std::int16_t& own = number[test.outcome[outline.kinds[kind[s]].hypothesis]];
+        if (own < 0) own = static_cast<std::int16_t>(outcomes++);
+        shown_[s] = static_cast<std::uint8_t>(own);
     }
+    return outcomes;
 }
 
-void Model::count_outcomes_by_family(const PlannedTest& planned) {
+void Model::count_outcomes_by_family() {
     for (std::size_t family = 0; family < family_outcomes.size(); ++family) {
         std::array<bool, most_outcomes> seen{};
         std::uint32_t outcomes = 0;
         for (std::size_t s = family_first[family]; s < family_first[family + 1]; ++s) {
-            bool& own = seen[shown(planned, s)];
+            bool& own = seen[shown_[s]];
             if (!own) ++outcomes;
             own = true;
         }

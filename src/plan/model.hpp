@@ -29,10 +29,9 @@ struct Pocket {
 struct PlannedTest {
     access::Site site;  // need closed
     std::uint32_t pocket = 0;
-    std::uint32_t outcomes = 0;   // how many different ones the suspects show
-    std::size_t first_mask = 0;   // of `masks`, in words; one mask of `words` words an outcome
-    std::size_t first_shown = 0;  // of `outcome_shown`; one entry a suspect
-    std::size_t index = 0;        // of the problem
+    std::uint32_t outcomes = 0;  // how many different ones the suspects show
+    std::size_t first_mask = 0;  // of `masks`, in words; one mask of `words` words an outcome
+    std::size_t index = 0;       // of the problem
 };
 
 struct BareSite {
@@ -57,7 +56,6 @@ struct Model {
     std::vector<Word> family_masks;              // of `words` words each
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
-    std::vector<std::uint8_t> outcome_shown;
     std::vector<BareSite> bare;  // by element of the outline; empty when isolating
     std::vector<Pocket> pockets;
     std::vector<Word> travel_differs;  // places x places: places to which the two are not equally far
@@ -66,8 +64,11 @@ struct Model {
     std::span<const Word> mask(const PlannedTest& test, std::size_t outcome) const {
         return {masks.data() + test.first_mask + outcome * words, words};
     }
-    std::uint8_t shown(const PlannedTest& test, std::size_t suspect) const {
-        return outcome_shown[test.first_shown + suspect];
+    // The mask of who shows the same as this suspect. As many steps as there are outcomes.
+    const Word* alike(const PlannedTest& test, std::size_t suspect) const {
+        const Word* mask = masks.data() + test.first_mask;
+        while ((mask[suspect / word_bits] >> suspect % word_bits & 1U) == 0) mask += words;
+        return mask;
     }
     double way(std::size_t from, std::size_t to) const { return shortest[from * workshop.places() + to]; }
 
@@ -76,12 +77,14 @@ struct Model {
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
     void drop_superfluous_tests();
-    void number_outcomes(const Outline& outline, const Test& test, PlannedTest& planned);
-    void count_outcomes_by_family(const PlannedTest& planned);
+    std::uint32_t number_outcomes(const Outline& outline, const Test& test);
+    void count_outcomes_by_family();
     void add_bare(const Outline& outline);
     void set_step_minutes();
     std::uint32_t pocket_of(const access::Site& site);
     void compare_places();
+
+    std::vector<std::uint8_t> shown_;  // scratch of add_tests(): outcomes of one test, by suspect
 };
 
 // Least minutes of the own look that a suspect must cost to be counted in the length bound (see

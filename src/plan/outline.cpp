@@ -3,19 +3,21 @@
 #include <algorithm>
 #include <cstring>
 #include <numeric>
+#include <string_view>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace halfsplit::plan {
 
 namespace {
 
-// Every hypothesis' outcomes side by side.
+// Every hypothesis' outcomes side by side: one byte for each test and hypothesis.
 class Columns {
   public:
     explicit Columns(const Problem& problem)
         : length_(problem.tests.size()), outcome_(problem.hypotheses.size() * length_) {
-        for (std::size_t test = 0; test < length_; ++test)
-            for (std::size_t h = 0; h < problem.hypotheses.size(); ++h)
-                outcome_[h * length_ + test] = static_cast<std::uint8_t>(problem.tests[test].outcome[h]);
+        for (std::size_t test = 0; test < length_; test += tile)
+            for (std::size_t h = 0; h < problem.hypotheses.size(); h += tile) turn(problem, test, h);
     }
     int compare(std::size_t a, std::size_t b) const {
         return length_ == 0 ? 0 : std::memcmp(of(a), of(b), length_);
@@ -24,8 +26,28 @@ class Columns {
         return std::inner_product(of(a), of(a) + length_, of(b), std::size_t{0}, std::plus<>(),
                                   std::not_equal_to<>());
     }
+    // By hypothesis: the same number for those that no test tells apart.
+    std::vector<std::size_t> numbered(std::size_t hypotheses) const {
+        std::unordered_map<std::string_view, std::size_t> known;
+        std::vector<std::size_t> number(hypotheses);
+        for (std::size_t h = 0; h < hypotheses; ++h)
+            number[h] =
+                known.emplace(std::string_view(reinterpret_cast<const char*>(of(h)), length_), known.size())
+                    .first->second;
+        return number;
+    }
 
   private:
+    // Small enough for what is read and what is written to stay in a processor's nearest memory.
+    static constexpr std::size_t tile = 64;
+
+    void turn(const Problem& problem, std::size_t first_test, std::size_t first_hypothesis) {
+        const std::size_t last_test = std::min(first_test + tile, length_);
+        const std::size_t last = std::min(first_hypothesis + tile, problem.hypotheses.size());
+        for (std::size_t h = first_hypothesis; h < last; ++h)
+            for (std::size_t test = first_test; test < last_test; ++test)
+                outcome_[h * length_ + test] = problem.tests[test].outcome[h];
+    }
     const std::uint8_t* of(std::size_t hypothesis) const { return outcome_.data() + hypothesis * length_; }
     std::size_t length_;
     std::vector<std::uint8_t> outcome_;
@@ -35,36 +57,44 @@ class Columns {
 // by it.
 class FamilyMaker {
   public:
-    FamilyMaker(const Columns& columns, bool isolating) : columns_(columns), isolating_(isolating) {}
+    FamilyMaker(const Columns& columns, std::size_t hypotheses, bool isolating) : columns_(columns) {
+        if (isolating) alike_ = columns.numbered(hypotheses);
+    }
 
     std::size_t place(const Kind& kind) {
         std::size_t best = families_.size(), best_distance = 0;
         for (std::size_t f = 0; f < families_.size(); ++f) {
             if (taken(families_[f], kind)) continue;
-            const std::size_t distance = columns_.distance(families_[f].back().hypothesis, kind.hypothesis);
+            const std::size_t distance = columns_.distance(families_[f].latest, kind.hypothesis);
             if (best < families_.size() && distance >= best_distance) continue;
             best = f;
             best_distance = distance;
         }
         if (best == families_.size()) families_.emplace_back();
-        families_[best].push_back(kind);
+        Family& family = families_[best];
+        family.element = kind.element;
+        family.latest = kind.hypothesis;
+        if (!alike_.empty()) family.shown.insert(alike_[kind.hypothesis]);
         return best;
     }
     std::size_t count() const { return families_.size(); }
 
   private:
+    struct Family {
+        std::size_t element = 0, latest = 0;    // of the latest member, and its hypothesis
+        std::unordered_set<std::size_t> shown;  // of all members, as numbered in `alike_`
+    };
+
     // Kinds come sorted by element, so a clash of elements can only be with the latest. Where nothing is laid
     // bare, two kinds that no test tells apart need not be told apart either and must not share a family.
-    bool taken(const std::vector<Kind>& family, const Kind& kind) const {
-        if (family.back().element == kind.element) return true;
-        return isolating_ && std::any_of(family.begin(), family.end(), [&](const Kind& other) {
-                   return columns_.compare(other.hypothesis, kind.hypothesis) == 0;
-               });
+    bool taken(const Family& family, const Kind& kind) const {
+        if (family.element == kind.element) return true;
+        return !alike_.empty() && family.shown.count(alike_[kind.hypothesis]) != 0;
     }
 
     const Columns& columns_;
-    bool isolating_;
-    std::vector<std::vector<Kind>> families_;
+    std::vector<std::size_t> alike_;  // by hypothesis; only where nothing is laid bare
+    std::vector<Family> families_;
 };
 
 std::vector<double> shortest_ways(const access::Workshop& workshop) {
@@ -93,7 +123,7 @@ Outline::Outline(const Problem& posed) : problem(posed), shortest(shortest_ways(
         const int columns_compared = columns.compare(a, b);
         return columns_compared != 0 ? columns_compared < 0 : a < b;
     });
-    FamilyMaker maker(columns, problem.bare.empty());
+    FamilyMaker maker(columns, problem.hypotheses.size(), problem.bare.empty());
     kind_of.resize(order.size());
     for (std::size_t i = 0; i < order.size(); ++i) {
         const bool new_element = i == 0 || element(order[i]) != element(order[i - 1]);

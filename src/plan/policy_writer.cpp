@@ -70,7 +70,7 @@ std::size_t PolicyWriter::begin(Step step, std::size_t index, double minutes,
 std::size_t PolicyWriter::write_test(std::uint32_t index, const Standing& standing,
                                      const std::vector<std::size_t>& suspects, double spent) {
     const PlannedTest& test = ground_.model.tests[index];
-    const std::vector<int>& outcome = problem_.tests[test.index].outcome;
+    const Outcomes& outcome = problem_.tests[test.index].outcome;
     const double minutes = reach(problem_, test.site, standing);
     const std::size_t own = begin(Step::Test, test.index, minutes, suspects);
     std::map<int, std::vector<std::size_t>> left;

@@ -1,6 +1,5 @@
 #include "halfsplit/plan/problem.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 #include <string>
@@ -32,15 +31,9 @@ void check_test(const Problem& problem, std::size_t index) {
     check_site(test.site, problem.workshop, "tests", index);
     if (test.outcome.size() != problem.hypotheses.size())
         refuse(member("tests", index, ".outcome"), "must have one entry for each hypothesis");
-    const auto out_of_range = [](int outcome) { return outcome < 0 || outcome >= most_outcomes; };
-    const auto bad = std::find_if(test.outcome.begin(), test.outcome.end(), out_of_range);
-    if (bad != test.outcome.end())
-        refuse(member("tests", index, ".") +
-                   member("outcome", static_cast<std::size_t>(bad - test.outcome.begin())),
-               "is negative or too large");
     if (!(test.slip >= 0 && test.slip <= 1))
         refuse(member("tests", index, ".slip"), "is not a chance from 0 to 1");
-    if (out_of_range(test.slip_outcome))
+    if (test.slip_outcome < 0 || test.slip_outcome >= most_outcomes)
         refuse(member("tests", index, ".slip_outcome"), "is negative or too large");
 }
 

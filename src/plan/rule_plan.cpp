@@ -10,9 +10,9 @@ using access::Standing;
 
 namespace {
 
-double size_of(std::span<const Word> bits) {
+double common_members(std::span<const Word> bits, std::span<const Word> mask) {
     int members = 0;
-    for (const Word word : bits) members += std::popcount(word);
+    for (std::size_t w = 0; w < bits.size(); ++w) members += std::popcount(bits[w] & mask[w]);
     return members;
 }
 
@@ -28,17 +28,18 @@ bool RulePlan::better(const Score& a, const Score& b) {
     return a.index < b.index;
 }
 
-RulePlan::Score RulePlan::score(SetId set, const Split& split, const Standing& standing) const {
-    const PlannedTest& test = model_.tests[split.test];
+double RulePlan::share(SetId set, std::span<const Word> mask) const {
+    if (rule_ == Rule::HalfByCount) return common_members(sets_.bits(set), mask);
+    return weights_.inside(set, mask) / weights_.of(set).weight;
+}
+
+RulePlan::Score RulePlan::score(SetId set, const PlannedTest& test, const Standing& standing) const {
     Score score{0, model_.workshop.reach(test.site, standing.place, standing.off), test.index};
-    const double whole = weights_.of(set).weight;
     double bits = 0;
-    for (std::uint32_t c = 0; c < split.children.count; ++c) {
-        const SetId child = sets_.child(split.children.first + c);
-        const double share =
-            rule_ == Rule::HalfByCount ? size_of(sets_.bits(child)) : weights_.of(child).weight / whole;
-        score.value += share * share;
-        if (share > 0) bits -= share * std::log2(share);
+    for (std::uint32_t outcome = 0; outcome < test.outcomes; ++outcome) {
+        const double own = share(set, model_.mask(test, outcome));
+        score.value += own * own;
+        if (own > 0) bits -= own * std::log2(own);
     }
     if (rule_ == Rule::InformationPerMinute)
         score.value = score.minutes > 0 ? -bits / score.minutes : -Search::infinity;
@@ -52,15 +53,11 @@ std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
             if (best == IndexTable::none || model_.tests[test].index < model_.tests[best].index) best = test;
         return best;
     }
-    if (sets_.tests(set).empty()) return best;
-    const Stretch splits = sets_.splits(set);
     Score best_score;
-    for (std::uint32_t s = 0; s < splits.count; ++s) {
-        const Split split = sets_.work_out(set, splits.first + s);
-        if (split.superfluous) continue;
-        const Score own = score(set, split, standing);
+    for (const std::uint32_t test : sets_.tests(set)) {
+        const Score own = score(set, model_.tests[test], standing);
         if (best != IndexTable::none && !better(own, best_score)) continue;
-        best = split.test;
+        best = test;
         best_score = own;
     }
     return best;

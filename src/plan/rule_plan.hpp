@@ -26,7 +26,8 @@ class RulePlan {
         std::size_t index = 0;
     };
     static bool better(const Score& a, const Score& b);
-    Score score(SetId set, const Split& split, const access::Standing& standing) const;
+    Score score(SetId set, const PlannedTest& test, const access::Standing& standing) const;
+    double share(SetId set, std::span<const Word> mask) const;
 
     const Model& model_;
     SuspectSets& sets_;

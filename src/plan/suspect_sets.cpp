@@ -8,12 +8,6 @@ namespace {
 
 constexpr Stretch not_yet{0, IndexTable::none};
 
-std::uint64_t hash_of(std::span<const Word> bits) {
-    std::uint64_t hash = bits.size();
-    for (const Word word : bits) hash = mix(hash, word);
-    return hash ^ hash >> 32U;
-}
-
 // The members of a set that are in a mask; false when there are none.
 bool intersect(std::span<const Word> set, std::span<const Word> mask, std::vector<Word>& common) {
     Word any = 0;
@@ -81,7 +75,7 @@ void SuspectSets::find_elements(SetId set, Shape& shape, Word& places) {
 
 // Does the test show for anyone in the set something else than for this member?
 bool SuspectSets::splits_set(const PlannedTest& test, SetId set, std::size_t member) const {
-    const Word* alike = model_.mask(test, model_.shown(test, member)).data();
+    const Word* alike = model_.alike(test, member);
     const Word* own = bits_.data() + set * model_.words;
     for (std::size_t w = 0; w < model_.words; ++w)
         if ((own[w] & ~alike[w]) != 0) return true;

@@ -65,6 +65,13 @@ class SuspectSets {
     // What a test leaves of a set, outcome by outcome.
     std::vector<SetId> after(SetId set, const PlannedTest& test);
 
+    // Of the members that are in the mask.
+    template <typename Do>
+    void for_each_common(SetId set, std::span<const Word> mask, Do act) const {
+        for (std::size_t w = 0; w < model_.words; ++w)
+            for (Word rest = bits_[set * model_.words + w] & mask[w]; rest != 0; rest &= rest - 1)
+                act(w * word_bits + static_cast<std::size_t>(std::countr_zero(rest)));
+    }
     template <typename Do>
     void for_each(SetId set, Do act) const {
         for (std::size_t w = 0; w < model_.words; ++w)

@@ -30,6 +30,12 @@ class Weights {
     Weights(const Model& model, const SuspectSets& sets, std::vector<double> of_suspect);
 
     double of_suspect(std::size_t suspect) const { return of_suspect_[suspect]; }
+    // Of the members of the set that are in the mask.
+    double inside(SetId set, std::span<const Word> mask) const {
+        double weight = 0;
+        sets_.for_each_common(set, mask, [&](std::size_t s) { weight += of_suspect_[s]; });
+        return weight;
+    }
     // References and spans hold until another set is asked about.
     const SetWeight& of(SetId set) {
         if (set >= known_.size()) known_.resize(sets_.size());

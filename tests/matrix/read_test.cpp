@@ -56,7 +56,7 @@ TEST_CASE("a matrix of priors and tests alone has one place and no covers") {
     REQUIRE(matrix.problem.hypotheses.size() == 3);
     CHECK(matrix.problem.hypotheses[1].probability == 2);
     CHECK(matrix.problem.tests[1].site.minutes == 2);
-    CHECK(matrix.problem.tests[1].outcome == std::vector<int>{0, 0, 1});
+    CHECK(matrix.problem.tests[1].outcome == plan::Outcomes{0, 0, 1});
 }
 
 TEST_CASE("places, ways, covers, start and parts are read as they stand") {
@@ -81,8 +81,8 @@ TEST_CASE("outcomes are any whole numbers, and like numbers are one outcome") {
     document["tests"][1]["outcomes"] = {-1, 18446744073709551615U, 9223372036854775807};
     CHECK(said(document).empty());
     const Matrix matrix = *read_matrix(document.dump(), "m.json").matrix;
-    CHECK(matrix.problem.tests[0].outcome == std::vector<int>{0, 1, 0});
-    CHECK(matrix.problem.tests[1].outcome == std::vector<int>{0, 1, 2});
+    CHECK(matrix.problem.tests[0].outcome == plan::Outcomes{0, 1, 0});
+    CHECK(matrix.problem.tests[1].outcome == plan::Outcomes{0, 1, 2});
     CHECK(matrix.outcomes[0] == Said{"-7", "18446744073709551615"});
 }
 

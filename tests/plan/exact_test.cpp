@@ -241,7 +241,7 @@ TEST_CASE("A plan three hundred tests deep is no trouble") {
     const std::size_t count = 300;
     for (std::size_t h = 0; h < count; ++h) problem.hypotheses.push_back({1, h});
     for (std::size_t t = 0; t + 1 < count; ++t) {
-        problem.tests.push_back({{0, 0, 1}, std::vector<int>(count, 0)});
+        problem.tests.push_back({{0, 0, 1}, Outcomes(count, 0)});
         problem.tests.back().outcome[t] = 1;
     }
     const Solution solution = solve(problem, {2000});
@@ -258,8 +258,7 @@ TEST_CASE("Sets of more than a thousand suspects work") {
     for (std::size_t h = 0; h < count; ++h) problem.hypotheses.push_back({1, h});
     for (std::size_t bit = 0; bit < 11; ++bit) {
         problem.tests.push_back({{0, 0, 1}, {}});
-        for (std::size_t h = 0; h < count; ++h)
-            problem.tests.back().outcome.push_back(static_cast<int>(h >> bit & 1U));
+        for (std::size_t h = 0; h < count; ++h) problem.tests.back().outcome.push_back(h >> bit & 1U);
     }
     const Choice halved = follow(problem, Rule::HalfByProbability);
     CHECK(halved.worst_minutes == Approx(11));

@@ -84,6 +84,15 @@ class Chain {
                 if (shape_.uneven && line == 1) problem_.tests.back().site.minutes = 1 + jitter();
             }
         if (shape_.whole_bus) problem_.tests.push_back({{0, 0, 1 + jitter()}, {}, shape_.slip, 1});
+        for (Test& test : problem_.tests) test.outcome.reserve(likely_hypotheses());
+    }
+
+    // A good guess of how many there will be, so that a large problem is made in little more than its own
+    // memory.
+    std::size_t likely_hypotheses() const {
+        const std::size_t kinds =
+            (shape_.two_lines ? shape_.joints ? 5U : 3U : 1U) + (shape_.shorts ? 1U : 0U);
+        return (shape_.points + 1) * kinds * 23 / 20;
     }
 
     // One element before each point and after the last, now and then two that no test tells apart.
@@ -118,11 +127,12 @@ class Chain {
         if (shape_.shorts) add(gap, weight * 0.06, 0, 0, 3);
     }
 
-    void add(std::size_t gap, double weight, int high, int low, int bus) {
+    void add(std::size_t gap, double weight, std::uint8_t high, std::uint8_t low, std::uint8_t bus) {
         problem_.hypotheses.push_back({weight, problem_.bare.size()});
         for (std::size_t p = 0; p < shape_.points; ++p) {
-            problem_.tests[p].outcome.push_back(p >= gap ? high : 0);
-            if (shape_.two_lines) problem_.tests[shape_.points + p].outcome.push_back(p >= gap ? low : 0);
+            problem_.tests[p].outcome.push_back(p >= gap ? high : std::uint8_t{0});
+            if (shape_.two_lines)
+                problem_.tests[shape_.points + p].outcome.push_back(p >= gap ? low : std::uint8_t{0});
         }
         if (shape_.whole_bus) problem_.tests.back().outcome.push_back(bus);
     }
@@ -164,7 +174,7 @@ Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t o
     for (std::size_t t = 0; t < tests; ++t) {
         problem.tests.push_back({site(0.2, 2), {}, 0, 0});
         for (std::size_t h = 0; h < hypotheses; ++h)
-            problem.tests.back().outcome.push_back(static_cast<int>(dice.below(outcomes)));
+            problem.tests.back().outcome.push_back(static_cast<std::uint8_t>(dice.below(outcomes)));
     }
     return problem;
 }

@@ -120,7 +120,7 @@ TEST_CASE("The test-sequencing table costs what its authors found, whatever the 
     for (std::size_t t = 0; t < 5; ++t) {
         problem.tests.push_back({{0, 0, number(one.at("costs")[t])}, {}});
         for (std::size_t h = 0; h < priors.size(); ++h)
-            problem.tests[t].outcome.push_back(one.at("D")[h][t].get<int>());
+            problem.tests[t].outcome.push_back(one.at("D")[h][t].get<std::uint8_t>());
     }
     const Solution solution = solve(problem, {}, 4);
     CHECK(solution.proven);
@@ -185,7 +185,7 @@ TEST_CASE("With both leads free the plan lies between Huffman and the alphabetic
         problem.tests.clear();
         for (std::size_t from = 0; from < weights.size(); ++from)
             for (std::size_t to = from + 1; to <= weights.size(); ++to) {
-                problem.tests.push_back({{0, 0, 1}, std::vector<int>(weights.size(), 0)});
+                problem.tests.push_back({{0, 0, 1}, Outcomes(weights.size(), 0)});
                 for (std::size_t s = from; s < to; ++s) problem.tests.back().outcome[s] = 1;
             }
         const double interval = solve(problem).best.expected_minutes * total;

@@ -6,12 +6,14 @@
 #include "halfsplit/access/workshop.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace halfsplit::plan {
 
 // Outcomes of a test are numbers from 0 up to (not including) this.
 inline constexpr int most_outcomes = 256;
+using Outcomes = std::vector<std::uint8_t>;
 
 struct Hypothesis {
     double probability = 0;   // need not sum to 1 over the problem; zero is allowed
@@ -20,7 +22,7 @@ struct Hypothesis {
 
 struct Test {
     access::Site site;
-    std::vector<int> outcome;  // by hypothesis: what a truthful reading shows; 0 <= outcome < most_outcomes
+    Outcomes outcome;  // by hypothesis: what a truthful reading shows
     // Chance that the reading shows `slip_outcome` whatever is true (a bad contact reads open); 0 for a
     // truthful test.
     double slip = 0;
