@@ -118,7 +118,8 @@ TEST_CASE("what is left of a job goes down as it is read, and ends at what was f
     CHECK(left(job).found == "X1");
     job.enter(1, job::Repair{"X1", job::RepairAction::Repaired, ""});
     CHECK(left(job).stage == Left::Stage::Mended);
-    job.enter(1, job::Verified{.h_to_l_ohm = 60, .all_answer = true, .codes_clear = true, .complaint_gone = true});
+    job.enter(
+        1, job::Verified{.h_to_l_ohm = 60, .all_answer = true, .codes_clear = true, .complaint_gone = true});
     CHECK(left(job).stage == Left::Stage::Cured);
 }
 

@@ -16,8 +16,8 @@ struct Banked {
     // "14 points, 3 places, ..." as it stands in the recorded file, without blanks inside a word.
     std::string description;
     Problem problem;
-    // Two lines of more than twelve points are solved among plans where looks come last: any time takes too long
-    // for a test.
+    // Two lines of more than twelve points are solved among plans where looks come last: any time takes too
+    // long for a test.
     Looks looks = Looks::AnyTime;
 };
 
