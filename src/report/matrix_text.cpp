@@ -18,10 +18,10 @@ using Group = std::vector<std::size_t>;
 
 namespace {
 
-constexpr std::size_t indent = 2;
-constexpr std::size_t label_width = 10;
-constexpr std::size_t share_width = 16;
-constexpr std::size_t most_groups = 10;
+constexpr std::size_t matrix_indent = 2;
+constexpr std::size_t matrix_label = 10;
+constexpr std::size_t matrix_share = 16;
+constexpr std::size_t matrix_groups_told = 10;
 
 double total_weight(const plan::Problem& problem) {
     double sum = 0;
@@ -49,8 +49,8 @@ void add_figures(const Matrix& matrix, const Survey& survey, Page& page) {
                                                    : fmt::format("{} hypotheses", problem.hypotheses.size()),
                     counted(problem.tests.size(), "test"), counted(problem.workshop.places(), "place"),
                     counted(problem.workshop.covers(), "cover"), ending(problem)),
-        indent, label_width);
-    page.labelled("share of", "hypotheses  by chance", indent, share_width);
+        matrix_indent, matrix_label);
+    page.labelled("share of", "hypotheses  by chance", matrix_indent, matrix_share);
     for (std::size_t size = 1; size <= 3; ++size) {
         double count = 0, by_chance = 0;
         for (const Group& group : survey.groups) {
@@ -64,7 +64,7 @@ void add_figures(const Matrix& matrix, const Survey& survey, Page& page) {
             fmt::format("isolated to {}", size),
             fmt::format("{:<12}{}", format_chance(count / static_cast<double>(problem.hypotheses.size())),
                         format_chance(every ? 1 : std::min(by_chance, 1.0))),
-            indent, share_width);
+            matrix_indent, matrix_share);
     }
 }
 
@@ -81,13 +81,13 @@ void add_plan(const Matrix& matrix, const Survey& survey, Page& page) {
     page.labelled("quote",
                   fmt::format("expected {}, worst {} ({})", plain_minutes(first.expected_minutes),
                               plain_minutes(first.worst_minutes), proof_of(solution)),
-                  indent, label_width);
+                  matrix_indent, matrix_label);
     std::string words = "nothing: no test tells more, and nothing is laid bare";
     if (first.step == plan::Step::Test) words = fmt::format("test {}", matrix.tests[first.index]);
     if (first.step == plan::Step::LayBare) words = fmt::format("lay bare {}", first.index);
     if (first.step != plan::Step::Done) words += fmt::format(", {}", plain_minutes(first.minutes_now));
-    page.labelled("first", words, indent, label_width);
-    page.labelled("searched", fmt::format("{} states", solution.states), indent, label_width);
+    page.labelled("first", words, matrix_indent, matrix_label);
+    page.labelled("searched", fmt::format("{} states", solution.states), matrix_indent, matrix_label);
 }
 
 void add_groups(const Matrix& matrix, const Survey& survey, Page& page) {
@@ -95,20 +95,20 @@ void add_groups(const Matrix& matrix, const Survey& survey, Page& page) {
     for (const Group& group : survey.groups)
         if (group.size() > 1) groups.push_back(group);
     if (groups.empty()) {
-        page.labelled("groups", "every hypothesis is told from every other", indent, label_width);
+        page.labelled("groups", "every hypothesis is told from every other", matrix_indent, matrix_label);
         return;
     }
     std::stable_sort(groups.begin(), groups.end(), [&](const Group& a, const Group& b) {
         return chance(matrix.problem, a) > chance(matrix.problem, b);
     });
     page.heading("NO TEST TELLS THESE APART");
-    for (std::size_t g = 0; g < std::min(groups.size(), most_groups); ++g)
+    for (std::size_t g = 0; g < std::min(groups.size(), matrix_groups_told); ++g)
         page.labelled(format_chance(std::min(1.0, chance(matrix.problem, groups[g]))), number_list(groups[g]),
-                      indent, label_width);
-    if (groups.size() > most_groups)
-        page.paragraph(
-            fmt::format("and {} more; --json has them all", counted(groups.size() - most_groups, "group")),
-            indent);
+                      matrix_indent, matrix_label);
+    if (groups.size() > matrix_groups_told)
+        page.paragraph(fmt::format("and {} more; --json has them all",
+                                   counted(groups.size() - matrix_groups_told, "group")),
+                       matrix_indent);
 }
 
 }  // namespace
