@@ -59,10 +59,9 @@ Plan Desk::value(SetId set, const Standing& standing) {
         const Plan plan = search_.plan(root);
         return {plan.minutes / weight(set), plan.worst};
     }
-    Plan best{Search::infinity, 0};
-    const std::uint32_t picked = picked_by_rule(set, standing);
+    Plan best = fallback().follow(set, standing);
     for (const Beginning& beginning : beginnings(set, standing)) {
-        if (!beginning.settled && (beginning.lay_bare || beginning.test != picked)) continue;
+        if (!beginning.settled) continue;
         const Plan plan = best_known(set, standing, beginning);
         if (plan.minutes < best.minutes) best = plan;
     }
@@ -72,9 +71,8 @@ Plan Desk::value(SetId set, const Standing& standing) {
 Move Desk::move(SetId set, const Standing& standing) {
     const StateId root = search_.state(set, standing);
     if (search_.solved(root)) return search_.move(root);
-    const std::uint32_t picked = picked_by_rule(set, standing);
-    if (picked != IndexTable::none) return {Step::Test, picked, {}};
-    return {Step::LayBare, 0, order(set, standing).elements};
+    if (fallback().lays_bare(set, standing)) return {Step::LayBare, 0, order(set, standing).elements};
+    return {Step::Test, picked_by_rule(set, standing), {}};
 }
 
 Order Desk::order(SetId set, const Standing& standing) const {
@@ -155,7 +153,8 @@ void Desk::settle(Beginning& beginning, double budget) {
     beginning.lower = total;
 }
 
-Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& beginning) {
+Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& beginning,
+                      RulePlan::Stopping stopping) {
     if (beginning.lays_group_bare()) {
         const Order looks = order(set, standing);
         return {looks.minutes, looks.worst};
@@ -164,10 +163,10 @@ Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& begi
     Plan whole{beginning.now, 0};
     for (std::size_t c = 0; c < beginning.next.size(); ++c) {
         const StateId next = beginning.next[c];
-        const Plan rest = search_.solved(next)
-                              ? search_.plan(next)
-                              : rule(Rule::InformationPerMinute)
-                                    .follow(beginning.left[c], {site.place, standing.off | site.need});
+        const Plan rest =
+            search_.solved(next)
+                ? search_.plan(next)
+                : fallback(stopping).follow(beginning.left[c], {site.place, standing.off | site.need});
         whole.minutes += rest.minutes;
         whole.worst = std::max(whole.worst, rest.worst);
     }

@@ -85,8 +85,10 @@ class Desk {
     std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);
     // Settles as far as showing that it comes to `budget` or more will do.
     void settle(Beginning& beginning, double budget);
-    // The best plan known that begins so, weighted: solved where it is, else by rule of thumb.
-    Plan best_known(SetId set, const access::Standing& standing, const Beginning& beginning);
+    // The best plan known that begins so, weighted: solved where it is, else by rule of thumb, which stops
+    // reading where looking takes no longer.
+    Plan best_known(SetId set, const access::Standing& standing, const Beginning& beginning,
+                    RulePlan::Stopping stopping = RulePlan::Stopping::WhereCheaper);
     Choice as_choice(SetId set, const access::Standing& standing, const Beginning& beginning,
                      const Plan& plan);
     // The test that most information per minute picks (of Model::tests), or IndexTable::none.
@@ -97,6 +99,10 @@ class Desk {
     void add_looks(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     void add_group(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
+    // What is followed where the search did not come to its end.
+    RulePlan fallback(RulePlan::Stopping stopping = RulePlan::Stopping::WhereCheaper) {
+        return {ground_.model, ground_.sets, weights_, Rule::InformationPerMinute, stopping};
+    }
 
     Ground& ground_;
     Weights weights_;

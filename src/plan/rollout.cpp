@@ -28,7 +28,7 @@ Beginning Rollout::pick(SetId set, const Standing& standing, std::vector<Beginni
     Beginning* best = &choices.front();
     double least = Search::infinity;
     for (Beginning& choice : choices) {
-        const double minutes = desk_.best_known(set, standing, choice).minutes;
+        const double minutes = desk_.best_known(set, standing, choice, RulePlan::Stopping::Never).minutes;
         if (minutes >= least - tie) continue;
         least = minutes;
         best = &choice;

@@ -63,12 +63,26 @@ std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
     return best;
 }
 
+bool RulePlan::may_stop(SetId set) const {
+    return stopping_ == Stopping::WhereCheaper && !model_.isolating &&
+           sets_.shape(set).elements <= exact_group;
+}
+
+bool RulePlan::lays_bare(SetId set, const Standing& standing) {
+    const std::uint32_t test = pick(set, standing);
+    if (test == IndexTable::none) return !model_.isolating;
+    return may_stop(set) && order_to_lay_bare(model_, weights_.members(set), standing).minutes <=
+                                follow_with(set, standing, test).minutes;
+}
+
 Plan RulePlan::follow(SetId set, const Standing& standing) {
     const std::uint32_t test = pick(set, standing);
-    if (test != IndexTable::none) return follow_with(set, standing, test);
+    Plan reading{Search::infinity, 0};
+    if (test != IndexTable::none) reading = follow_with(set, standing, test);
+    if (test != IndexTable::none && !may_stop(set)) return reading;
     if (model_.isolating) return {};
     const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
-    return {order.minutes, order.worst};
+    return order.minutes <= reading.minutes ? Plan{order.minutes, order.worst} : reading;
 }
 
 Plan RulePlan::follow_with(SetId set, const Standing& standing, std::uint32_t index) {

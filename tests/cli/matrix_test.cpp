@@ -5,13 +5,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "plan/vectors.hpp"
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
-#include "support/files_of_tests.hpp"
 
-#include <cmath>
-#include <numeric>
 #include <sstream>
 
 using namespace halfsplit;
@@ -49,32 +47,6 @@ json surveyed(const json& matrix) {
     return output;
 }
 
-std::vector<json> vectors(const std::string& kind) {
-    const json all = json::parse(test::read_file("tests/data/planner_vectors.json"));
-    std::vector<json> found;
-    for (const json& one : all.at("vectors"))
-        if (one.at("kind") == kind) found.push_back(one);
-    REQUIRE_FALSE(found.empty());
-    return found;
-}
-
-// "3/20" or a number.
-double number(const json& value) {
-    if (value.is_number()) return value.get<double>();
-    const auto text = value.get<std::string>();
-    return std::stod(text.substr(0, text.find('/'))) / std::stod(text.substr(text.find('/') + 1));
-}
-
-std::vector<double> numbers(const json& list) {
-    std::vector<double> result;
-    for (const json& value : list) result.push_back(number(value));
-    return result;
-}
-
-double sum(const std::vector<double>& values) {
-    return std::accumulate(values.begin(), values.end(), 0.0);
-}
-
 // Probe k lies after segment k and reads open when the break is in segments up to it.
 json chain(const std::vector<double>& weights) {
     json matrix{{"priors", weights}, {"tests", json::array()}};
@@ -101,7 +73,7 @@ json table(const json& vector) {
 
 // The vectors' panels have no closing cost; travel is between positions on a line, from 0.
 json probed_chain(const json& vector) {
-    json matrix = chain(numbers(vector.at("priors")));
+    json matrix = chain(plan::numbers(vector.at("priors")));
     std::vector<std::string> panels;
     if (vector.contains("panel_open_costs"))
         for (const auto& [name, minutes] : vector.at("panel_open_costs").items()) {
@@ -127,7 +99,7 @@ json probed_chain(const json& vector) {
 }  // namespace
 
 TEST_CASE("the test-sequencing table costs 2.18 tests as a matrix file") {
-    const json vector = vectors("test_sequencing").front();
+    const json vector = plan::vectors_of_kind("test_sequencing").front();
     const json output = surveyed(table(vector));
     CHECK(output["expected_minutes"] == 2.18);
     CHECK(output["lower_bound"] == 2.18);
@@ -138,20 +110,20 @@ TEST_CASE("the test-sequencing table costs 2.18 tests as a matrix file") {
 }
 
 TEST_CASE("optimal alphabetic trees cost what their sources say as matrix files") {
-    for (const json& vector : vectors("alphabetic_tree")) {
+    for (const json& vector : plan::vectors_of_kind("alphabetic_tree")) {
         INFO(vector.at("id"));
-        const std::vector<double> weights = numbers(vector.at("weights"));
+        const std::vector<double> weights = plan::numbers(vector.at("weights"));
         const json output = surveyed(chain(weights));
         CHECK(output["proven"] == true);
-        CHECK(output["expected_minutes"].get<double>() * sum(weights) ==
-              Approx(number(vector.at("optimal_cost"))).epsilon(1e-9));
+        CHECK(output["expected_minutes"].get<double>() * plan::sum(weights) ==
+              Approx(plan::number(vector.at("optimal_cost"))).epsilon(1e-9));
     }
 }
 
 // Comparing with a key has three outcomes. The source counts one more for each gap than comparisons are made.
 TEST_CASE("the optimal search tree costs what its source says as a matrix file") {
-    const json vector = vectors("optimal_bst").front();
-    const std::vector<double> keys = numbers(vector.at("p")), gaps = numbers(vector.at("q"));
+    const json vector = plan::vectors_of_kind("optimal_bst").front();
+    const std::vector<double> keys = plan::numbers(vector.at("p")), gaps = plan::numbers(vector.at("q"));
     json matrix{{"priors", json::array()}, {"tests", json::array()}};
     for (std::size_t i = 0; i < keys.size() + gaps.size(); ++i)
         matrix["priors"].push_back(i % 2 == 0 ? gaps[i / 2] : keys[i / 2]);
@@ -164,13 +136,13 @@ TEST_CASE("the optimal search tree costs what its source says as a matrix file")
     }
     const json output = surveyed(matrix);
     CHECK(output["proven"] == true);
-    CHECK(output["expected_minutes"].get<double>() + sum(gaps) ==
-          Approx(number(vector.at("expected"))).epsilon(1e-9));
+    CHECK(output["expected_minutes"].get<double>() + plan::sum(gaps) ==
+          Approx(plan::number(vector.at("expected"))).epsilon(1e-9));
     CHECK(output["first"] == "k" + std::to_string(vector.at("root").get<int>()));
 }
 
 TEST_CASE("ambiguity groups and the mean number of tests are those of the testability examples") {
-    for (const json& vector : vectors("testability_metrics")) {
+    for (const json& vector : plan::vectors_of_kind("testability_metrics")) {
         INFO(vector.at("id"));
         const json output = surveyed(table(vector));
         json named = json::array();
@@ -181,23 +153,23 @@ TEST_CASE("ambiguity groups and the mean number of tests are those of the testab
         CHECK(named == vector.at("ambiguity_groups"));
         CHECK(output["proven"] == true);
         CHECK(output["expected_minutes"].get<double>() ==
-              Approx(number(vector.at("optimal_mean_tests"))).epsilon(1e-9));
+              Approx(plan::number(vector.at("optimal_mean_tests"))).epsilon(1e-9));
     }
 }
 
 TEST_CASE("chains with unequal probes, shared panels and walks cost what enumeration gives as matrix files") {
-    for (const json& vector : vectors("chain_single_open_probe")) {
+    for (const json& vector : plan::vectors_of_kind("chain_single_open_probe")) {
         INFO(vector.at("id"));
         const json output = surveyed(probed_chain(vector));
         CHECK(output["proven"] == true);
         CHECK(output["expected_minutes"].get<double>() ==
-              Approx(number(vector.at("optimal_expected_cost"))).epsilon(1e-9));
+              Approx(plan::number(vector.at("optimal_expected_cost"))).epsilon(1e-9));
         CHECK(output["first"] == "probe " + std::to_string(vector.at("optimal_first_probe").get<int>()));
     }
 }
 
 TEST_CASE("without tests parts are laid bare by probability per minute, and the output says which first") {
-    const json vector = vectors("inspect_until_found").front();
+    const json vector = plan::vectors_of_kind("inspect_until_found").front();
     json matrix{{"priors", vector.at("p")}, {"tests", json::array()}};
     for (const json& minutes : vector.at("c")) matrix["bare"].push_back({{"minutes", minutes}});
     const json output = surveyed(matrix);
@@ -210,7 +182,7 @@ TEST_CASE("without tests parts are laid bare by probability per minute, and the 
 }
 
 TEST_CASE("how outcomes are numbered and how priors are scaled changes nothing") {
-    json matrix = table(vectors("test_sequencing").front());
+    json matrix = table(plan::vectors_of_kind("test_sequencing").front());
     const json output = surveyed(matrix);
     for (json& prior : matrix["priors"]) prior = prior.get<double>() * 4096;
     for (json& test : matrix["tests"])
@@ -219,7 +191,7 @@ TEST_CASE("how outcomes are numbered and how priors are scaled changes nothing")
 }
 
 TEST_CASE("hypotheses without weight, tests that tell nothing and tests that cost nothing do no harm") {
-    json matrix = table(vectors("test_sequencing").front());
+    json matrix = table(plan::vectors_of_kind("test_sequencing").front());
     matrix["priors"].push_back(0);
     for (json& test : matrix["tests"]) test["outcomes"].push_back(9);
     matrix["tests"].push_back({{"name", "mute"}, {"minutes", 0}, {"outcomes", {4, 4, 4, 4, 4, 4, 4}}});

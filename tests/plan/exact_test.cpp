@@ -190,6 +190,9 @@ TEST_CASE("When the states run out the answer is a real plan and the bounds hold
             for (const Choice& choice : cut.ranked) CHECK(choice.expected_minutes >= least - tolerance);
         }
         CHECK_FALSE(solve(problem, {3, Looks::AnyTime, 3}).proven);
+        // Reading stops where looking takes no longer, which the rule alone does not.
+        CHECK(solve(problem, {0, Looks::AnyTime, 0}).best.expected_minutes <
+              follow(problem, Rule::InformationPerMinute).expected_minutes - tolerance);
     }
 }
 

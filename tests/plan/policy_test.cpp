@@ -111,4 +111,27 @@ TEST_CASE("Within how many minutes a hunt ends counts the likeliest first to the
     CHECK(minutes_within(whole, problem, 0.95) == 3);
 }
 
+TEST_CASE("Where states run out, the steps take no longer than the plan is said to") {
+    for (unsigned seed = 1; seed <= 8; ++seed) {
+        Shape shape;
+        shape.points = 16;
+        shape.covers = 6;
+        shape.two_lines = seed % 2 == 0;
+        const Problem problem = random_chain(shape, seed);
+        for (const std::uint64_t states : {0U, 1U, 10U, 60U}) {
+            CAPTURE(seed, states);
+            const Policy cut = policy(problem, {states, Looks::AnyTime, states});
+            double expected = 0, total = 0;
+            for (std::size_t h = 0; h < problem.hypotheses.size(); ++h) {
+                const double chance = problem.hypotheses[h].probability;
+                CHECK(cut.minutes[h] == Approx(followed(cut, problem, h)));
+                expected += chance * cut.minutes[h];
+                total += chance;
+            }
+            CHECK(expected / total <= cut.solution.best.expected_minutes + 1e-9);
+            CHECK(expected / total >= cut.solution.lower_bound - 1e-9);
+        }
+    }
+}
+
 }  // namespace halfsplit::plan

@@ -61,10 +61,10 @@ struct Solution {
 
 // Deterministic: the same problem gives the same answer; root choices within a billionth of a minute of each
 // other go to the lowest test index, tests before laying bare. When `limits.states` runs out, the answer is
-// the best plan known (never worse than information per minute with the remainder by the same rule), with
-// proven = false and lower_bound at or below the optimum. `alternatives`: how many root choices besides the
-// best must be valued exactly (for "why it beats the next two"). Throws as require_sound. Exponential in the
-// worst case; the limit bounds it. Recursion is as deep as the longest plan.
+// the best plan known (never worse than information per minute, stopped where laying bare what is left takes
+// no longer), with proven = false and lower_bound at or below the optimum. `alternatives`: how many root
+// choices besides the best must be valued exactly (for "why it beats the next two"). Throws as require_sound.
+// Exponential in the worst case; the limit bounds it. Recursion is as deep as the longest plan.
 Solution solve(const Problem& problem, const Limits& limits = {}, std::size_t alternatives = 0);
 
 }  // namespace halfsplit::plan
