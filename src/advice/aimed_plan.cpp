@@ -36,6 +36,7 @@ plan::Problem problem_for(const Posed& posed, const Aim& aim) {
 
 plan::Recommendation plan_for(const Posed& posed, const Aim& aim) {
     const plan::OneStepOptions options{.limits = planning_limits, .objective = objective_of(aim)};
+    if (aim == Aim{}) return plan::one_step(posed.problem, options);
     return plan::one_step(problem_for(posed, aim), options);
 }
 

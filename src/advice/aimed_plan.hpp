@@ -16,7 +16,7 @@ plan::Recommendation plan_for(const Posed& posed, const Aim& aim);
 // Its options without giving up: that nothing is wrong cannot be laid bare and seen.
 std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed);
 
-// The first real step and all after it. None where there is no such step.
+// Of that step and all after it.
 Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, const Posed& posed);
 
 // By part, the mean minutes of hunts that end there; below 0 where the plan does not say.

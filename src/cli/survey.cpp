@@ -37,9 +37,12 @@ std::size_t columns_of(const SurveyOptions& options, const Context& context) {
 }
 
 int survey_matrix(const SurveyOptions& options, Context& context) {
-    const auto read = matrix::read_matrix_file(context.files, options.matrix);
+    auto read = matrix::read_matrix_file(context.files, options.matrix);
     if (!read.matrix) throw InputError(read.findings);
-    const matrix::Survey surveyed = matrix::survey(*read.matrix);
+    const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});
+    if (aim.isolate) read.matrix->problem.bare.clear();
+    const matrix::Survey surveyed =
+        matrix::survey(*read.matrix, {.least_worst = aim.least_worst, .worst_at_most = aim.worst_at_most});
     if (options.json) {
         context.out << report::matrix_json(*read.matrix, surveyed).dump(2) << '\n';
     } else if (options.card) {

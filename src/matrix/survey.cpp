@@ -29,9 +29,9 @@ std::uint64_t most_states(const plan::Problem& problem) {
     return std::min(most, most_cells / cells);
 }
 
-Survey survey(const Matrix& matrix) {
+Survey survey(const Matrix& matrix, const plan::Objective& objective) {
     const std::uint64_t states = most_states(matrix.problem);
-    return {plan::policy(matrix.problem, {states, plan::Looks::AnyTime, states}),
+    return {objective, plan::policy(matrix.problem, {states, plan::Looks::AnyTime, states}, objective),
             ambiguity_groups(matrix.problem)};
 }
 

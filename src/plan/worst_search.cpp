@@ -12,6 +12,14 @@ constexpr double equal_worst = 1e-9;
 
 }  // namespace
 
+WorstSearch::WorstSearch(Desk& desk, std::uint64_t most_expansions)
+    : desk_(desk), most_expansions_(most_expansions) {
+    for (const PlannedTest& test : desk.model().tests) {
+        least_test_ = std::min(least_test_, test.site.minutes);
+        most_outcomes_ = std::max(most_outcomes_, test.outcomes);
+    }
+}
+
 StateId WorstSearch::open(const Whereabout& at) {
     const StateId id = desk_.state(at.set, at.standing);
     if (id >= states_.size()) states_.resize(id + 1);
@@ -31,7 +39,7 @@ StateId WorstSearch::open(const Whereabout& at) {
 double WorstSearch::bound(const Whereabout& at) const {
     const Model& model = desk_.model();
     if (model.isolating) return 0;
-    double dearest = 0, cheapest = infinity, least_step = infinity;
+    double dearest = 0, cheapest = infinity, least_step = least_test_;
     std::size_t elements = 0;
     for (const Member& member : desk_.members(at.set)) {
         const BareSite& look = model.bare[member.element];
@@ -42,13 +50,9 @@ double WorstSearch::bound(const Whereabout& at) const {
         least_step = std::min(least_step, look.site.minutes);
         ++elements;
     }
-    std::uint32_t outcomes = 2;
-    for (const PlannedTest& test : model.tests) {
-        least_step = std::min(least_step, test.site.minutes);
-        outcomes = std::max(outcomes, test.outcomes);
-    }
     const double steps =
-        std::ceil(std::log(static_cast<double>(elements)) / std::log(static_cast<double>(outcomes)) - 1e-9);
+        std::ceil(std::log(static_cast<double>(elements)) / std::log(static_cast<double>(most_outcomes_)) -
+                  equal_worst);
     return std::max(dearest, cheapest + steps * least_step);
 }
 

@@ -28,7 +28,7 @@ struct WorstStep {
 
 class WorstSearch {
   public:
-    WorstSearch(Desk& desk, std::uint64_t most_expansions) : desk_(desk), most_expansions_(most_expansions) {}
+    WorstSearch(Desk& desk, std::uint64_t most_expansions);
 
     // At most the least worst case; the least itself where solved().
     double lower(const Whereabout& at);
@@ -67,7 +67,9 @@ class WorstSearch {
 
     Desk& desk_;
     std::uint64_t most_expansions_, expansions_ = 0;
-    std::vector<State> states_;  // by StateId
+    double least_test_ = infinity;     // minutes at the site
+    std::uint32_t most_outcomes_ = 2;  // of one test
+    std::vector<State> states_;        // by StateId
 };
 
 }  // namespace halfsplit::plan

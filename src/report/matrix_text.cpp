@@ -68,7 +68,22 @@ void add_figures(const Matrix& matrix, const Survey& survey, Page& page) {
     }
 }
 
-std::string proof_of(const plan::Solution& solution) {
+// Where it is not the expected minutes alone that count.
+std::string proof_of_aim(const Survey& survey) {
+    const plan::Solution& solution = survey.policy.solution;
+    const std::string cap = plain_minutes(survey.objective.worst_at_most);
+    const std::string bound = fmt::format("none below {}", plain_minutes(survey.policy.worst_lower_bound));
+    if (solution.best.worst_minutes > survey.objective.worst_at_most + 1e-9)
+        return solution.proven ? fmt::format("no plan keeps to {}; worst case proven least", cap)
+                               : fmt::format("no plan known keeps to {}; {}", cap, bound);
+    if (survey.objective.least_worst)
+        return solution.proven ? "worst case proven least" : "worst case not proven least; " + bound;
+    return fmt::format("{} of those within {}", solution.proven ? "proven least" : "not proven least", cap);
+}
+
+std::string proof_of(const Survey& survey) {
+    if (!survey.objective.is_expected_alone()) return proof_of_aim(survey);
+    const plan::Solution& solution = survey.policy.solution;
     if (solution.proven && solution.looks == plan::Looks::AnyTime) return "proven least";
     return fmt::format("{}; no plan below {}",
                        solution.proven ? "least where looks come last" : "not proven least",
@@ -80,7 +95,7 @@ void add_plan(const Matrix& matrix, const Survey& survey, Page& page) {
     const plan::Choice& first = solution.best;
     page.labelled("quote",
                   fmt::format("expected {}, worst {} ({})", plain_minutes(first.expected_minutes),
-                              plain_minutes(first.worst_minutes), proof_of(solution)),
+                              plain_minutes(first.worst_minutes), proof_of(survey)),
                   matrix_indent, matrix_label);
     std::string words = "nothing: no test tells more, and nothing is laid bare";
     if (first.step == plan::Step::Test) words = fmt::format("test {}", matrix.tests[first.index]);

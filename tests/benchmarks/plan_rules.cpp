@@ -90,7 +90,7 @@ std::string row_of_chains(std::size_t points, std::size_t places, std::size_t co
     Row row(fmt::format("chains of {} points, {} places, {} covers", points, places, covers),
             states_of_chains);
     told(fmt::format("{} points", points));
-    Shape shape;
+    ChainShape shape;
     shape.points = points;
     shape.places = places;
     shape.covers = covers;

@@ -30,8 +30,8 @@ struct Size {
 constexpr std::array<Size, 7> sizes{
     {{10, 3, 5}, {16, 4, 7}, {24, 5, 10, 10}, {32, 5, 11}, {40, 6, 12, 100}, {50, 6, 14}, {60, 6, 16, 1000}}};
 
-Shape shape_of(const Size& size, bool two_lines) {
-    Shape shape;
+ChainShape shape_of(const Size& size, bool two_lines) {
+    ChainShape shape;
     shape.points = size.points;
     shape.places = size.places;
     shape.covers = size.covers;

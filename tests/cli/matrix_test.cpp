@@ -35,8 +35,9 @@ Ran run_matrix(const std::string& text, std::vector<std::string> more) {
     return {exit, out.str(), err.str()};
 }
 
-json surveyed(const json& matrix) {
-    const Ran ran = run_matrix(matrix.dump(), {"--json"});
+json surveyed(const json& matrix, std::vector<std::string> more = {}) {
+    more.insert(more.begin(), "--json");
+    const Ran ran = run_matrix(matrix.dump(), more);
     INFO(ran.err);
     REQUIRE(ran.exit == cli::Exit::fine);
     json output = json::parse(ran.out);
@@ -221,4 +222,31 @@ TEST_CASE("bad use of --matrix is refused with words") {
         INFO(bad.err);
         CHECK(bad.err.find(words) != std::string::npos);
     }
+}
+
+TEST_CASE("a matrix is planned for another aim as well, and not told as if it were the first") {
+    // The parts one after another: 1 + 0.2 x 20 + 0.1 x 20, at worst 41. With the test after the first: 8, at
+    // worst 36. The test alone: 15.
+    const json matrix{{"priors", {8, 1, 1}},
+                      {"tests", {{{"name", "t"}, {"minutes", 15}, {"outcomes", {0, 0, 1}}}}},
+                      {"bare", {{{"minutes", 1}}, {{"minutes", 20}}, {{"minutes", 20}}}}};
+    const auto check = [&](const std::vector<std::string>& aim, double expected, double worst) {
+        const json output = surveyed(matrix, aim);
+        CHECK(output["expected_minutes"].get<double>() == Approx(expected));
+        CHECK(output["worst_minutes"].get<double>() == Approx(worst));
+        CHECK(output["proven"] == true);
+    };
+    check({}, 7, 41);
+    check({"--least", "worst"}, 8, 36);
+    check({"--at-most", "40"}, 8, 36);
+    check({"--at-most", "41"}, 7, 41);
+    check({"--at-most", "5"}, 8, 36);
+    check({"--until", "isolated"}, 15, 15);
+    const auto quote = [&](std::vector<std::string> aim) {
+        aim.insert(aim.end(), {"--columns", "200"});
+        return run_matrix(matrix.dump(), aim).out;
+    };
+    CHECK_THAT(quote({"--at-most", "5"}), Catch::Contains("no plan keeps to 5 min; worst case proven least"));
+    CHECK_THAT(quote({"--at-most", "40"}), Catch::Contains("proven least of those within 40 min"));
+    CHECK_THAT(quote({"--least", "worst"}), Catch::Contains("(worst case proven least)"));
 }

@@ -38,7 +38,7 @@ void skew(Problem& problem) {
 
 Banked banked(std::size_t number) {
     Draw draw(number);
-    Shape shape;
+    ChainShape shape;
     shape.points = 4 + draw.below(21);
     shape.places = 1 + draw.below(6);
     shape.covers = draw.below(11);

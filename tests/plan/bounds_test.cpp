@@ -15,8 +15,8 @@ namespace halfsplit::plan {
 
 namespace {
 
-Shape larger(bool two_lines) {
-    Shape shape;
+ChainShape larger(bool two_lines) {
+    ChainShape shape;
     shape.points = 12;
     shape.places = 4;
     shape.covers = 6;

@@ -57,7 +57,7 @@ bool same(const Choice& a, const Choice& b) {
 TEST_CASE("On a chain with one line the plan is as good as the best of all plans") {
     for (unsigned seed = 1; seed <= 60; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.bare = seed % 5 != 0;
         shape.points = 3 + seed % 4;
         check_against_every_plan(random_chain(shape, seed));
@@ -67,7 +67,7 @@ TEST_CASE("On a chain with one line the plan is as good as the best of all plans
 TEST_CASE("On a chain with two lines the plan is as good as the best of all plans") {
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 2 + seed % 4;
         shape.two_lines = true;
         shape.bare = seed % 5 != 0;
@@ -130,7 +130,7 @@ TEST_CASE("Covers already off and the place one stands at count from the start")
 }
 
 TEST_CASE("Asked again the plan is the same to the last digit") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 12;
     shape.covers = 6;
     shape.two_lines = true;
@@ -159,7 +159,7 @@ TEST_CASE("Of tests that are as good as each other the first is taken") {
 }
 
 TEST_CASE("The order of the hypotheses does not matter") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 10;
     shape.covers = 5;
     shape.two_lines = true;
@@ -171,7 +171,7 @@ TEST_CASE("The order of the hypotheses does not matter") {
 }
 
 TEST_CASE("When the states run out the answer is a real plan and the bounds hold") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 14;
     shape.covers = 6;
     shape.two_lines = true;

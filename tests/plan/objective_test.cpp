@@ -159,7 +159,7 @@ TEST_CASE("The least worst case, and the least expected minutes under a cap, are
     }
     for (unsigned seed = 1; seed <= 30; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 4;
         shape.bare = seed % 5 != 0;
         check_objectives(random_chain(shape, seed), trades);
@@ -170,7 +170,7 @@ TEST_CASE("The least worst case, and the least expected minutes under a cap, are
 TEST_CASE("On larger chains objectives keep their order and their caps") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 12;
         shape.covers = 6;
         const Problem problem = random_chain(shape, seed);
@@ -189,7 +189,7 @@ TEST_CASE("On larger chains objectives keep their order and their caps") {
 
 TEST_CASE("An objective whose states run out still gives a plan, and bounds on their side") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
-        Shape shape;
+        ChainShape shape;
         shape.points = 8;
         const Problem problem = random_chain(shape, seed);
         const double least = policy(problem, {}, {.least_worst = true}).solution.best.worst_minutes;
@@ -207,7 +207,7 @@ TEST_CASE("An objective whose states run out still gives a plan, and bounds on t
 TEST_CASE("One step ahead begins as the plan for the objective does") {
     for (unsigned seed = 1; seed <= 12; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 7;
         const Problem problem = random_chain(shape, seed);
         OneStepOptions options;
@@ -238,14 +238,13 @@ TEST_CASE("The minutes of an option, hypothesis by hypothesis, make up its expec
     std::size_t itemised = 0;
     for (unsigned seed = 1; seed <= 12; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 6;
         shape.two_lines = seed % 2 == 0;
         const Problem problem = random_chain(shape, seed);
         OneStepOptions options;
         options.ignored = 0;
-        double total = 0;
-        for (const Hypothesis& hypothesis : problem.hypotheses) total += hypothesis.probability;
+        const double total = total_probability(problem);
         for (const Option& option : one_step(problem, options).options) {
             if (option.minutes.empty()) continue;
             ++itemised;

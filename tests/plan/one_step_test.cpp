@@ -40,9 +40,7 @@ double likelihood(const Problem& problem, const Option& option, std::size_t hypo
 }
 
 void check_posteriors(const Problem& problem, const Option& option) {
-    const double prior =
-        std::accumulate(problem.hypotheses.begin(), problem.hypotheses.end(), 0.0,
-                        [](double total, const Hypothesis& h) { return total + h.probability; });
+    const double prior = total_probability(problem);
     double chance = 0;
     for (const OutcomeView& view : option.outcomes) {
         chance += view.chance;
@@ -100,7 +98,7 @@ bool looks_at(const Option& option, std::size_t element) {
 TEST_CASE("With truthful readings one step ahead is the optimum itself") {
     for (unsigned seed = 1; seed <= 30; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.two_lines = seed % 2 == 0;
         shape.points = shape.two_lines ? 4 : 6;
         const Problem problem = random_chain(shape, seed);
@@ -119,7 +117,7 @@ TEST_CASE("Under slips each option is worth what Bayes and all plans say") {
     std::size_t by_looks_at_any_time = 0;
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.two_lines = seed % 2 == 0;
         shape.points = shape.two_lines ? 3 : 5;
         shape.joints = seed % 4 == 0;
@@ -147,7 +145,7 @@ TEST_CASE("The bound of a cut belief is below the truthful optimum of the whole 
     std::size_t below = 0;
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.two_lines = seed % 2 == 0;
         shape.points = shape.two_lines ? 3 : 5;
         const Problem problem = random_chain(shape, seed);
@@ -167,7 +165,7 @@ TEST_CASE("The bound of a cut belief is below the truthful optimum of the whole 
 TEST_CASE("No test left out is better than those kept") {
     for (unsigned seed = 1; seed <= 20; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 5;
         shape.slip = 0.1;
         const Problem problem = random_chain(shape, seed);
@@ -249,12 +247,11 @@ TEST_CASE("The second step is worth what Bayes says two readings deep") {
     std::size_t dearer = 0;
     for (unsigned seed = 1; seed <= 12; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 4;
         shape.slip = 0.08;
         const Problem problem = random_chain(shape, seed);
-        double total = 0;
-        for (const Hypothesis& hypothesis : problem.hypotheses) total += hypothesis.probability;
+        const double total = total_probability(problem);
         OneStepOptions options = nothing_ignored();
         options.limits.looks = Looks::Last;
         options.candidates = options.kept = options.second_step = 20;
@@ -271,7 +268,7 @@ TEST_CASE("The second step is worth what Bayes says two readings deep") {
 }
 
 TEST_CASE("Where nothing slips, or the first step took long, there is no second") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 6;
     const Problem truthful = random_chain(shape, 3);
     OneStepOptions one = nothing_ignored(), two = nothing_ignored();
@@ -307,7 +304,7 @@ TEST_CASE("A cheap check comes before a dear look at what one reading spoke for"
 }
 
 TEST_CASE("An element that holds nearly everything is laid bare") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 8;
     shape.slip = 0.03;
     Problem problem = random_chain(shape, 5);
@@ -348,7 +345,7 @@ TEST_CASE("When nothing is left to find out there is no option") {
 }
 
 TEST_CASE("Leaving out what is unlikely changes the plan's minutes but little") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 12;
     shape.covers = 6;
     shape.two_lines = true;
@@ -364,7 +361,7 @@ TEST_CASE("Leaving out what is unlikely changes the plan's minutes but little") 
 }
 
 TEST_CASE("When the states run out one step ahead still answers with what a plan can do") {
-    Shape shape;
+    ChainShape shape;
     shape.points = 12;
     shape.covers = 6;
     shape.two_lines = true;

@@ -75,7 +75,7 @@ TEST_CASE("A policy costs each hypothesis what following it takes, and all of th
 TEST_CASE("The policy of a chain is what the plan is worth, at the size of a vehicle") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 12;
         shape.covers = 6;
         shape.two_lines = true;
@@ -86,7 +86,7 @@ TEST_CASE("The policy of a chain is what the plan is worth, at the size of a veh
 TEST_CASE("Where the states run out the policy goes on by rule of thumb, to the end") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
         CAPTURE(seed);
-        Shape shape;
+        ChainShape shape;
         shape.points = 14;
         shape.covers = 6;
         shape.two_lines = true;
@@ -113,7 +113,7 @@ TEST_CASE("Within how many minutes a hunt ends counts the likeliest first to the
 
 TEST_CASE("Where states run out, the steps take no longer than the plan is said to") {
     for (unsigned seed = 1; seed <= 8; ++seed) {
-        Shape shape;
+        ChainShape shape;
         shape.points = 16;
         shape.covers = 6;
         shape.two_lines = seed % 2 == 0;

@@ -34,7 +34,7 @@ class Dice {
 
 class Chain {
   public:
-    Chain(const Shape& shape, unsigned seed) : shape_(shape), dice_(seed) {}
+    Chain(const ChainShape& shape, unsigned seed) : shape_(shape), dice_(seed) {}
 
     Problem make() {
         make_workshop();
@@ -137,7 +137,7 @@ class Chain {
         if (shape_.whole_bus) problem_.tests.back().outcome.push_back(bus);
     }
 
-    Shape shape_;
+    ChainShape shape_;
     Dice dice_;
     Problem problem_;
     std::vector<std::vector<CoverSet>> pockets_;  // by place: what a point there may need
@@ -146,8 +146,14 @@ class Chain {
 
 }  // namespace
 
-Problem random_chain(const Shape& shape, unsigned seed) {
+Problem random_chain(const ChainShape& shape, unsigned seed) {
     return Chain(shape, seed).make();
+}
+
+double total_probability(const Problem& problem) {
+    double total = 0;
+    for (const Hypothesis& hypothesis : problem.hypotheses) total += hypothesis.probability;
+    return total;
 }
 
 Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t outcomes, unsigned seed) {

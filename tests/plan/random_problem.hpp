@@ -8,7 +8,7 @@
 
 namespace halfsplit::plan {
 
-struct Shape {
+struct ChainShape {
     std::size_t points = 6, places = 3, covers = 3;
     bool two_lines = false;  // each point on H or on L; opens of H, of L and of both
     bool joints = false;     // bad joints as well, a third outcome
@@ -19,7 +19,10 @@ struct Shape {
     double slip = 0;         // of every test
 };
 
-Problem random_chain(const Shape& shape, unsigned seed);
+Problem random_chain(const ChainShape& shape, unsigned seed);
+
+// Of all hypotheses together, which need not be 1.
+double total_probability(const Problem& problem);
 
 // Nothing but numbers: any outcome, any access, any travel (not even the shortest way), elements shared.
 Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t outcomes, unsigned seed);

@@ -79,8 +79,8 @@ double least_of_choices(const Problem& problem) {
     return least;
 }
 
-Shape vehicle(unsigned seed) {
-    Shape shape;
+ChainShape vehicle(unsigned seed) {
+    ChainShape shape;
     shape.points = 8 + seed % 5;
     shape.places = 3 + seed % 2;
     shape.covers = 5;

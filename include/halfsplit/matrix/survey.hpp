@@ -10,7 +10,8 @@
 namespace halfsplit::matrix {
 
 struct Survey {
-    plan::Policy policy;
+    plan::Objective objective;
+    plan::Policy policy;  // best at it
     // Every hypothesis is in one group, rising; two are together exactly when every test shows the same for
     // both (ambiguity groups of IEEE 1522, from memory). In order of the first in each.
     std::vector<std::vector<std::size_t>> groups;
@@ -21,6 +22,6 @@ struct Survey {
 std::uint64_t most_states(const plan::Problem& problem);
 
 // Deterministic. Time and memory: exponential in the worst case, held down by most_states.
-Survey survey(const Matrix& matrix);
+Survey survey(const Matrix& matrix, const plan::Objective& objective = {});
 
 }  // namespace halfsplit::matrix
