@@ -18,12 +18,16 @@ namespace {
 // Where the search ran out, the ranking may know a better beginning than the rule of thumb.
 Move first_move(Study& study, const Solution& solution) {
     const Choice& best = solution.best;
-    if (solution.proven || best.step != Step::Test)
-        return study.desk.move(study.ground.sets.all(), study.problem.start);
-    const auto& tests = study.ground.model.tests;
-    const auto own = std::find_if(tests.begin(), tests.end(),
-                                  [&](const PlannedTest& test) { return test.index == best.index; });
-    return {Step::Test, static_cast<std::uint32_t>(own - tests.begin()), {}};
+    const SetId all = study.ground.sets.all();
+    const bool single_look = best.step == Step::LayBare && study.desk.may_look(all);
+    if (solution.proven || (best.step != Step::Test && !single_look))
+        return study.desk.move(all, study.problem.start);
+    const auto number = [&](const auto& list) {
+        const auto own =
+            std::find_if(list.begin(), list.end(), [&](const auto& one) { return one.index == best.index; });
+        return static_cast<std::uint32_t>(own - list.begin());
+    };
+    return {best.step, single_look ? number(study.ground.model.bare) : number(study.ground.model.tests), {}};
 }
 
 Policy least_expected(const Problem& problem, const Limits& limits) {

@@ -24,9 +24,12 @@ double followed(const Policy& policy, const Problem& problem, std::size_t hypoth
         CHECK(step.minutes == Approx(now));
         minutes += now;
         standing = {site.place, standing.off | site.need};
-        const int outcome = test ? problem.tests[step.index].outcome[hypothesis]
-                            : problem.hypotheses[hypothesis].element == step.index ? 0
-                                                                                   : 1;
+        const Hypothesis& own = problem.hypotheses[hypothesis];
+        const int outcome = test                        ? problem.tests[step.index].outcome[hypothesis]
+                            : own.element != step.index ? 1
+                            : own.then == cured         ? 0
+                                                        : 2;
+        if (outcome == 2 && !test) hypothesis = own.then;
         const auto branch = std::find_if(step.branches.begin(), step.branches.end(),
                                          [&](const auto& one) { return one.outcome == outcome; });
         REQUIRE(branch != step.branches.end());
@@ -69,6 +72,15 @@ TEST_CASE("A policy costs each hypothesis what following it takes, and all of th
         check_policy(problem, {.looks = Looks::Last});
         problem.bare.clear();
         check_policy(problem);
+    }
+}
+
+TEST_CASE("A policy goes on from a find that does not cure") {
+    for (unsigned seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = with_pairs(random_anything(4 + seed % 3, 4, 2, seed), 1 + seed % 4, seed);
+        check_policy(problem);
+        check_policy(problem, {.looks = Looks::Last});
     }
 }
 
@@ -117,13 +129,15 @@ TEST_CASE("Where states run out, the steps take no longer than the plan is said 
         shape.points = 16;
         shape.covers = 6;
         shape.two_lines = seed % 2 == 0;
-        const Problem problem = random_chain(shape, seed);
+        const Problem alone = random_chain(shape, seed);
+        const Problem problem = seed > 4 ? with_pairs(alone, 5, seed) : alone;
         for (const std::uint64_t states : {0U, 1U, 10U, 60U}) {
             CAPTURE(seed, states);
             const Policy cut = policy(problem, {states, Looks::AnyTime, states});
             double expected = 0, total = 0;
             for (std::size_t h = 0; h < problem.hypotheses.size(); ++h) {
                 const double chance = problem.hypotheses[h].probability;
+                if (chance <= 0) continue;
                 CHECK(cut.minutes[h] == Approx(followed(cut, problem, h)));
                 expected += chance * cut.minutes[h];
                 total += chance;
