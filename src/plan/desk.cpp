@@ -48,7 +48,8 @@ std::vector<Word> with_the_others(const Model& model, std::vector<Word> mask) {
 Desk::Desk(Ground& ground, const Limits& limits)
     : ground_(ground),
       weights_(ground.model, ground.sets, weights_of(ground.model)),
-      search_(ground.model, ground.sets, weights_, ground.model.family_masks, limits) {}
+      search_(ground.model, ground.sets, weights_, ground.model.family_masks, limits),
+      anytime_(ground.model, ground.sets, weights_, limits) {}
 
 Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits)
     : ground_(before.ground_),
@@ -56,7 +57,8 @@ Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const
                doubted(ground_.model, with_what_follows(ground_.model, likelier), factor)),
       search_(ground_.model, ground_.sets, weights_,
               with_the_others(ground_.model, with_what_follows(ground_.model, likelier)), limits,
-              {&before.search_, factor}) {}
+              {&before.search_, factor}),
+      anytime_(ground_.model, ground_.sets, weights_, limits) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
     search_.settle(search_.state(set, standing), budget * weight(set));
@@ -72,7 +74,7 @@ Plan Desk::value(SetId set, const Standing& standing) {
         const Plan plan = search_.plan(root);
         return {plan.minutes / weight(set), plan.worst};
     }
-    Plan best = fallback().follow(set, standing);
+    Plan best = anytime_.follow(set, standing);
     for (const Beginning& beginning : beginnings(set, standing)) {
         if (!beginning.settled) continue;
         const Plan plan = best_known(set, standing, beginning);
@@ -84,8 +86,7 @@ Plan Desk::value(SetId set, const Standing& standing) {
 Move Desk::move(SetId set, const Standing& standing) {
     const StateId root = search_.state(set, standing);
     if (search_.solved(root)) return search_.move(root);
-    if (fallback().lays_bare(set, standing)) return {Step::LayBare, 0, order(set, standing).elements};
-    return {Step::Test, picked_by_rule(set, standing), {}};
+    return anytime_.move(set, standing);
 }
 
 Order Desk::order(SetId set, const Standing& standing) const {
@@ -181,7 +182,7 @@ Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& begi
         const Plan rest =
             search_.solved(next)
                 ? search_.plan(next)
-                : fallback(stopping).follow(beginning.left[c], {site.place, standing.off | site.need});
+                : fallback(beginning.left[c], {site.place, standing.off | site.need}, stopping);
         whole.minutes += rest.minutes;
         whole.worst = std::max(whole.worst, rest.worst);
     }

@@ -4,7 +4,7 @@
 
 #include "halfsplit/plan/exact.hpp"
 
-#include "plan/rule_plan.hpp"
+#include "plan/anytime_plan.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -101,13 +101,15 @@ class Desk {
     void add_group(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
     // What is followed where the search did not come to its end.
-    RulePlan fallback(RulePlan::Stopping stopping = RulePlan::Stopping::WhereCheaper) {
-        return {ground_.model, ground_.sets, weights_, Rule::InformationPerMinute, stopping};
+    Plan fallback(SetId set, const access::Standing& standing, RulePlan::Stopping stopping) {
+        return stopping == RulePlan::Stopping::Never ? rule(Rule::InformationPerMinute).follow(set, standing)
+                                                     : anytime_.follow(set, standing);
     }
 
     Ground& ground_;
     Weights weights_;
     Search search_;
+    AnytimePlan anytime_;
 };
 
 }  // namespace halfsplit::plan

@@ -85,6 +85,8 @@ class Search {
         return expansions_ >= most_expansions_ || (before_.search != nullptr && before_.search->exhausted());
     }
     std::uint64_t expansions() const { return expansions_; }
+    // So many in all, instead of what it was made with.
+    void allow(std::uint64_t expansions) { most_expansions_ = expansions; }
 
     // Differences below this times the weight are taken for rounding.
     static constexpr double rounding = 1e-11;

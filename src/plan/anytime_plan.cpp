@@ -1,0 +1,96 @@
+#include "plan/anytime_plan.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace halfsplit::plan {
+
+using access::Standing;
+
+namespace {
+
+// About what a search to the end takes; measured on chains of 16 to 50 points with many covers.
+double likely_expansions(std::uint32_t elements) {
+    return std::exp2(2 + 0.28 * elements);
+}
+
+std::uint32_t elements_of(const Model& model) {
+    std::vector<char> seen;
+    std::uint32_t count = 0;
+    for (const Suspect& suspect : model.suspects) {
+        if (suspect.element >= seen.size()) seen.resize(suspect.element + 1, 0);
+        count += seen[suspect.element] == 0 ? 1 : 0;
+        seen[suspect.element] = 1;
+    }
+    return count;
+}
+
+}  // namespace
+
+AnytimePlan::AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, const Limits& limits)
+    : model_(model),
+      sets_(sets),
+      weights_(weights),
+      rule_(model, sets, weights, Rule::InformationPerMinute, RulePlan::Stopping::WhereCheaper),
+      search_(model, sets, weights, model.family_masks, {0, limits.looks, 0}),
+      states_(limits.states),
+      states_each_(static_cast<double>(limits.states) / elements_of(model)) {}
+
+Plan AnytimePlan::follow(SetId set, const Standing& standing) {
+    return value(work_out(set, standing, false));
+}
+
+Move AnytimePlan::move(SetId set, const Standing& standing) {
+    const StateId id = work_out(set, standing, false);
+    if (search_.solved(id)) return search_.move(id);
+    if (known_[id].test != IndexTable::none) return {Step::Test, known_[id].test, {}};
+    return {Step::LayBare, 0, order_to_lay_bare(model_, weights_.members(set), standing).elements};
+}
+
+// `granted`: the elements have been given their share of the states already.
+StateId AnytimePlan::work_out(SetId set, const Standing& standing, bool granted) {
+    const StateId id = search_.state(set, standing);
+    if (search_.solved(id) || (id < known_.size() && known_[id].worked_out)) return id;
+    if (search_to_the_end(set, id, granted)) return id;
+    Known known{true, {Search::infinity, 0}, rule_.pick(set, standing)};
+    const bool goes_on = sets_.shape(set).goes_on;
+    if (goes_on) {
+        known.plan = rule_.follow(set, standing);
+        if (rule_.lays_bare(set, standing)) known.test = IndexTable::none;
+    } else {
+        if (known.test != IndexTable::none) known.plan = follow_with(set, standing, known.test, granted);
+        if (search_.may_lay_bare(set)) {
+            const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
+            if (order.minutes <= known.plan.minutes) known = {true, {order.minutes, order.worst}, IndexTable::none};
+        }
+    }
+    if (known_.size() <= id) known_.resize(id + 1);
+    known_[id] = known;
+    return id;
+}
+
+bool AnytimePlan::search_to_the_end(SetId set, StateId id, bool& granted) {
+    const std::uint32_t elements = sets_.shape(set).elements;
+    if (!granted && likely_expansions(elements) > states_each_ * elements) return false;
+    if (!granted) allowance_ = std::min(allowance_ + states_each_ * elements, static_cast<double>(states_));
+    granted = true;
+    search_.allow(static_cast<std::uint64_t>(allowance_));
+    search_.settle(id, Search::infinity);
+    return search_.solved(id);
+}
+
+Plan AnytimePlan::follow_with(SetId set, const Standing& standing, std::uint32_t index, bool granted) {
+    const PlannedTest& test = model_.tests[index];
+    const Standing then{test.site.place, standing.off | test.site.need};
+    const double minutes = model_.workshop.reach(test.site, standing.place, standing.off);
+    Plan whole{weights_.of(set).weight * minutes, 0};
+    for (const SetId child : sets_.after(set, test)) {
+        const Plan rest = value(work_out(child, then, granted));
+        whole.minutes += rest.minutes;
+        whole.worst = std::max(whole.worst, rest.worst);
+    }
+    whole.worst += minutes;
+    return whole;
+}
+
+}  // namespace halfsplit::plan

@@ -1,0 +1,47 @@
+// A plan for what the search did not come to the end of: most information per minute until so few are
+// suspected that the rest can be searched to its end, each such rest with its share of a budget of
+// expansions. Errs high: it is a plan. Never worse than the rule of thumb it follows, stopped where laying
+// bare what is left takes no longer.
+#pragma once
+
+#include "plan/rule_plan.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace halfsplit::plan {
+
+class AnytimePlan {
+  public:
+    // `limits.states`: of all the rests together; 0: the rule of thumb alone.
+    AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, const Limits& limits);
+
+    Plan follow(SetId set, const access::Standing& standing);
+    // What that plan does first.
+    Move move(SetId set, const access::Standing& standing);
+    std::uint64_t expansions() const { return search_.expansions(); }
+
+  private:
+    struct Known {
+        bool worked_out = false;
+        Plan plan;
+        std::uint32_t test = IndexTable::none;  // none: the group is laid bare
+    };
+
+    StateId work_out(SetId set, const access::Standing& standing, bool granted);
+    bool search_to_the_end(SetId set, StateId id, bool& granted);
+    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test, bool granted);
+    Plan value(StateId id) { return search_.solved(id) ? search_.plan(id) : known_[id].plan; }
+
+    const Model& model_;
+    SuspectSets& sets_;
+    Weights& weights_;
+    RulePlan rule_;
+    Search search_;
+    std::uint64_t states_;
+    double states_each_;  // by element of the whole
+    double allowance_ = 0;
+    std::vector<Known> known_;  // by state of the search
+};
+
+}  // namespace halfsplit::plan
