@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace halfsplit::plan {
 
@@ -52,7 +53,7 @@ StateId AnytimePlan::work_out(SetId set, const Standing& standing, bool granted)
     const StateId id = search_.state(set, standing);
     if (search_.solved(id) || (id < known_.size() && known_[id].worked_out)) return id;
     if (search_to_the_end(set, id, granted)) return id;
-    Known known{true, {Search::infinity, 0}, rule_.pick(set, standing)};
+    Known known{true, {Search::infinity, 0}, choose(set, standing)};
     const bool goes_on = sets_.shape(set).goes_on;
     if (goes_on) {
         known.plan = rule_.follow(set, standing);
@@ -67,6 +68,43 @@ StateId AnytimePlan::work_out(SetId set, const Standing& standing, bool granted)
     if (known_.size() <= id) known_.resize(id + 1);
     known_[id] = known;
     return id;
+}
+
+std::uint32_t AnytimePlan::choose(SetId set, const Standing& standing) {
+    static const int K = getenv("K") ? atoi(getenv("K")) : 8;
+    static const double B = getenv("B") ? atof(getenv("B")) : 2000;
+    if (weighed_ >= B * states_) return rule_.pick(set, standing);
+    std::uint32_t best = IndexTable::none;
+    double least = Search::infinity;
+    for (const std::uint32_t index : rule_.shortlist(set, standing, K)) {
+        const PlannedTest& test = model_.tests[index];
+        const Standing then{test.site.place, standing.off | test.site.need};
+        double minutes = search_.minutes_now(set, standing, test);
+        for (const SetId child : sets_.after(set, test)) minutes += by_rule(child, then);
+        if (minutes >= least) continue;
+        least = minutes;
+        best = index;
+    }
+    return best;
+}
+
+double AnytimePlan::by_rule(SetId set, const Standing& standing) {
+    const StateId id = search_.state(set, standing);
+    if (search_.solved(id)) return search_.lower(id);
+    if (id < by_rule_.size() && by_rule_[id] >= 0) return by_rule_[id];
+    double minutes = Search::infinity;
+    weighed_ += static_cast<double>(sets_.tests(set).size() * model_.words);
+    const std::uint32_t index = rule_.pick(set, standing);
+    if (index != IndexTable::none) {
+        const PlannedTest& test = model_.tests[index];
+        const Standing then{test.site.place, standing.off | test.site.need};
+        minutes = search_.minutes_now(set, standing, test);
+        for (const SetId child : sets_.after(set, test)) minutes += by_rule(child, then);
+    }
+    if (search_.may_lay_bare(set))
+        minutes = std::min(minutes, order_to_lay_bare(model_, weights_.members(set), standing).minutes);
+    if (by_rule_.size() <= id) by_rule_.resize(id + 1, -1);
+    return by_rule_[id] = minutes;
 }
 
 bool AnytimePlan::search_to_the_end(SetId set, StateId id, bool& granted) {

@@ -28,6 +28,10 @@ class AnytimePlan {
         std::uint32_t test = IndexTable::none;  // none: the group is laid bare
     };
 
+    // The test to make first: of a few the one after which the rule of thumb takes least.
+    std::uint32_t choose(SetId set, const access::Standing& standing);
+    // Of the rule of thumb followed from here.
+    double by_rule(SetId set, const access::Standing& standing);
     StateId work_out(SetId set, const access::Standing& standing, bool granted);
     bool search_to_the_end(SetId set, StateId id, bool& granted);
     Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test, bool granted);
@@ -41,6 +45,8 @@ class AnytimePlan {
     std::uint64_t states_;
     double states_each_;  // by element of the whole
     double allowance_ = 0;
+    double weighed_ = 0;  // words of masks gone through for rollouts
+    std::vector<double> by_rule_;  // by state of the search; below 0: not worked out
     std::vector<Known> known_;  // by state of the search
 };
 

@@ -64,6 +64,30 @@ std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
     return best;
 }
 
+std::vector<std::uint32_t> RulePlan::shortlist(SetId set, const Standing& standing, std::size_t most) const {
+    struct Entry {
+        Score score;
+        std::uint32_t test = IndexTable::none;
+    };
+    std::vector<Entry> best(model_.pockets.size());
+    for (const std::uint32_t test : sets_.tests(set)) {
+        const Score own = score(set, model_.tests[test], standing);
+        Entry& entry = best[model_.tests[test].pocket];
+        if (entry.test == IndexTable::none || better(own, entry.score)) entry = {own, test};
+    }
+    std::vector<std::uint32_t> result;
+    while (result.size() < most) {
+        Entry* first = nullptr;
+        for (Entry& entry : best)
+            if (entry.test != IndexTable::none && (first == nullptr || better(entry.score, first->score)))
+                first = &entry;
+        if (first == nullptr) break;
+        result.push_back(first->test);
+        first->test = IndexTable::none;
+    }
+    return result;
+}
+
 bool RulePlan::may_stop(SetId set) const {
     return stopping_ == Stopping::WhereCheaper && !model_.isolating &&
            sets_.shape(set).elements <= exact_group;

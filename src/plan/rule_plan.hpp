@@ -19,6 +19,8 @@ class RulePlan {
 
     // The test the rule picks (of Model::tests), or IndexTable::none when none splits the set.
     std::uint32_t pick(SetId set, const access::Standing& standing) const;
+    // The best test of each pocket, and of these the best `most`, best first.
+    std::vector<std::uint32_t> shortlist(SetId set, const access::Standing& standing, std::size_t most) const;
     // Following the rule to the end; a group that no test splits is laid bare in the best order known, and
     // one whose members differ by what follows after the find alone.
     Plan follow(SetId set, const access::Standing& standing);
