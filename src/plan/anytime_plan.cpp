@@ -1,8 +1,8 @@
 #include "plan/anytime_plan.hpp"
 
+#include "plan/search_reach.hpp"
+
 #include <algorithm>
-#include <cmath>
-#include <cstdlib>
 
 namespace halfsplit::plan {
 
@@ -10,21 +10,10 @@ using access::Standing;
 
 namespace {
 
-// About what a search to the end takes; measured on chains of 16 to 50 points with many covers.
-double likely_expansions(std::uint32_t elements) {
-    return std::exp2(2 + 0.28 * elements);
-}
-
-std::uint32_t elements_of(const Model& model) {
-    std::vector<char> seen;
-    std::uint32_t count = 0;
-    for (const Suspect& suspect : model.suspects) {
-        if (suspect.element >= seen.size()) seen.resize(suspect.element + 1, 0);
-        count += seen[suspect.element] == 0 ? 1 : 0;
-        seen[suspect.element] = 1;
-    }
-    return count;
-}
+// Among how many tests the first is chosen.
+constexpr std::size_t most_tried = 8;
+// Words of masks that choosing may go through for each state there is: about as long as an expansion takes.
+constexpr double words_a_state = 2000;
 
 }  // namespace
 
@@ -35,7 +24,7 @@ AnytimePlan::AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights
       rule_(model, sets, weights, Rule::InformationPerMinute, RulePlan::Stopping::WhereCheaper),
       search_(model, sets, weights, model.family_masks, {0, limits.looks, 0}),
       states_(limits.states),
-      states_each_(static_cast<double>(limits.states) / elements_of(model)) {}
+      states_each_(static_cast<double>(limits.states) / count_elements(model)) {}
 
 Plan AnytimePlan::follow(SetId set, const Standing& standing) {
     return value(work_out(set, standing, false));
@@ -71,12 +60,10 @@ StateId AnytimePlan::work_out(SetId set, const Standing& standing, bool granted)
 }
 
 std::uint32_t AnytimePlan::choose(SetId set, const Standing& standing) {
-    static const int K = getenv("K") ? atoi(getenv("K")) : 8;
-    static const double B = getenv("B") ? atof(getenv("B")) : 2000;
-    if (weighed_ >= B * states_) return rule_.pick(set, standing);
+    if (weighed_ >= words_a_state * static_cast<double>(states_)) return rule_.pick(set, standing);
     std::uint32_t best = IndexTable::none;
     double least = Search::infinity;
-    for (const std::uint32_t index : rule_.shortlist(set, standing, K)) {
+    for (const std::uint32_t index : rule_.shortlist(set, standing, most_tried)) {
         const PlannedTest& test = model_.tests[index];
         const Standing then{test.site.place, standing.off | test.site.need};
         double minutes = search_.minutes_now(set, standing, test);

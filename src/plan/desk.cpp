@@ -1,6 +1,9 @@
 #include "plan/desk.hpp"
 
+#include "plan/search_reach.hpp"
+
 #include <algorithm>
+#include <utility>
 
 namespace halfsplit::plan {
 
@@ -12,6 +15,10 @@ std::vector<double> weights_of(const Model& model) {
     std::vector<double> weights;
     for (const Suspect& suspect : model.suspects) weights.push_back(suspect.weight);
     return weights;
+}
+
+Limits within_reach(const Model& model, const Limits& limits) {
+    return {states_for_the_whole(model, limits.states), limits.looks, limits.states_any_time};
 }
 
 bool holds(const std::vector<Word>& mask, std::size_t suspect) {
@@ -48,17 +55,20 @@ std::vector<Word> with_the_others(const Model& model, std::vector<Word> mask) {
 Desk::Desk(Ground& ground, const Limits& limits)
     : ground_(ground),
       weights_(ground.model, ground.sets, weights_of(ground.model)),
-      search_(ground.model, ground.sets, weights_, ground.model.family_masks, limits),
-      anytime_(ground.model, ground.sets, weights_, limits) {}
+      search_(ground.model, ground.sets, weights_, ground.model.family_masks,
+              within_reach(ground.model, limits)),
+      anytime_(ground.model, ground.sets, weights_, limits),
+      limits_(limits) {}
 
 Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits)
     : ground_(before.ground_),
       weights_(ground_.model, ground_.sets,
                doubted(ground_.model, with_what_follows(ground_.model, likelier), factor)),
       search_(ground_.model, ground_.sets, weights_,
-              with_the_others(ground_.model, with_what_follows(ground_.model, likelier)), limits,
-              {&before.search_, factor}),
-      anytime_(ground_.model, ground_.sets, weights_, limits) {}
+              with_the_others(ground_.model, with_what_follows(ground_.model, likelier)),
+              within_reach(ground_.model, limits), {&before.search_, factor}),
+      anytime_(ground_.model, ground_.sets, weights_, limits),
+      limits_(limits) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
     search_.settle(search_.state(set, standing), budget * weight(set));
@@ -66,6 +76,17 @@ void Desk::settle(SetId set, const Standing& standing, double budget) {
 
 double Desk::lower_bound(SetId set, const Standing& standing) {
     return search_.lower(search_.state(set, standing)) / weight(set);
+}
+
+double Desk::lower_bound_of_all(const Standing& standing) {
+    const SetId all = ground_.sets.all();
+    const double known = lower_bound(all, standing);
+    const bool any_time = limits_.looks == Looks::AnyTime || ground_.model.isolating;
+    if (!any_time || limits_.states == 0 || !exhausted() || solved(all, standing)) return known;
+    if (!bounded_by_blocks_)
+        blocks_ = block_bound(ground_.model, ground_.sets, weights_, standing, limits_.states);
+    bounded_by_blocks_ = true;
+    return std::max(known, blocks_.minutes / weight(all));
 }
 
 Plan Desk::value(SetId set, const Standing& standing) {
@@ -100,16 +121,44 @@ std::vector<Beginning> Desk::tests(SetId set, const Standing& standing) {
     for (std::uint32_t s = 0; s < splits.count; ++s) {
         const Split split = sets.work_out(set, splits.first + s);
         if (split.superfluous) continue;
-        const PlannedTest& test = ground_.model.tests[split.test];
-        Beginning beginning;
-        beginning.test = split.test;
-        beginning.now = search_.minutes_now(set, standing, test);
-        for (std::uint32_t c = 0; c < split.children.count; ++c) {
-            beginning.left.push_back(sets.child(split.children.first + c));
-            beginning.next.push_back(search_.after(standing, test, beginning.left.back()));
-        }
-        settle(beginning, 0);
-        result.push_back(std::move(beginning));
+        std::vector<SetId> left;
+        for (std::uint32_t c = 0; c < split.children.count; ++c)
+            left.push_back(sets.child(split.children.first + c));
+        result.push_back(begin_with(set, standing, split.test, std::move(left)));
+    }
+    return result;
+}
+
+Beginning Desk::begin_with(SetId set, const Standing& standing, std::uint32_t index,
+                           std::vector<SetId> left) {
+    const PlannedTest& test = ground_.model.tests[index];
+    Beginning beginning;
+    beginning.test = index;
+    beginning.now = search_.minutes_now(set, standing, test);
+    for (const SetId one : left) beginning.next.push_back(search_.after(standing, test, one));
+    beginning.left = std::move(left);
+    settle(beginning, 0);
+    return beginning;
+}
+
+std::vector<Beginning> Desk::leading(SetId set, const Standing& standing) {
+    constexpr std::size_t most_tests = 3, most_looks = 2;
+    std::vector<Beginning> result;
+    std::vector<std::uint32_t> tests = rule(Rule::InformationPerMinute).shortlist(set, standing, most_tests);
+    const Move planned = anytime_.move(set, standing);
+    if (planned.step == Step::Test && std::find(tests.begin(), tests.end(), planned.index) == tests.end())
+        tests.push_back(planned.index);
+    for (const std::uint32_t test : tests)
+        result.push_back(
+            begin_with(set, standing, test, ground_.sets.after(set, ground_.model.tests[test])));
+    if (search_.may_look(set)) {
+        std::vector<Member> members = weights_.members(set);
+        std::stable_sort(members.begin(), members.end(),
+                         [](const Member& a, const Member& b) { return a.weight > b.weight; });
+        members.resize(std::min(members.size(), most_looks));
+        for (const Member& member : members) result.push_back(begin_with_look(set, standing, member));
+    } else if (search_.may_lay_bare(set)) {
+        add_group(set, standing, result);
     }
     return result;
 }
@@ -142,18 +191,21 @@ void Desk::add_group(SetId set, const Standing& standing, std::vector<Beginning>
 }
 
 void Desk::add_looks(SetId set, const Standing& standing, std::vector<Beginning>& result) {
-    for (const Member& member : weights_.members(set)) {
-        Beginning beginning;
-        beginning.lay_bare = true;
-        beginning.element = member.element;
-        beginning.now = search_.minutes_now(set, standing, ground_.model.bare[member.element]);
-        for (const StateId next : search_.after_look(set, standing, member.element)) {
-            beginning.next.push_back(next);
-            beginning.left.push_back(search_.set_of(next));
-        }
-        settle(beginning, 0);
-        result.push_back(std::move(beginning));
+    for (const Member& member : weights_.members(set))
+        result.push_back(begin_with_look(set, standing, member));
+}
+
+Beginning Desk::begin_with_look(SetId set, const Standing& standing, const Member& member) {
+    Beginning beginning;
+    beginning.lay_bare = true;
+    beginning.element = member.element;
+    beginning.now = search_.minutes_now(set, standing, ground_.model.bare[member.element]);
+    for (const StateId next : search_.after_look(set, standing, member.element)) {
+        beginning.next.push_back(next);
+        beginning.left.push_back(search_.set_of(next));
     }
+    settle(beginning, 0);
+    return beginning;
 }
 
 void Desk::settle(Beginning& beginning, double budget) {

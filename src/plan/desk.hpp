@@ -5,6 +5,7 @@
 #include "halfsplit/plan/exact.hpp"
 
 #include "plan/anytime_plan.hpp"
+#include "plan/block_bound.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -52,7 +53,9 @@ class Desk {
 
     const Model& model() const { return ground_.model; }
     SuspectSets& sets() { return ground_.sets; }
-    std::uint64_t expansions() const { return search_.expansions(); }
+    std::uint64_t expansions() const {
+        return search_.expansions() + anytime_.expansions() + blocks_.expansions;
+    }
     bool exhausted() const { return search_.exhausted(); }
     double weight(SetId set) { return weights_.of(set).weight; }
     bool may_lay_bare(SetId set) const { return search_.may_lay_bare(set); }
@@ -67,6 +70,8 @@ class Desk {
     void settle(SetId set, const access::Standing& standing, double budget);
     // At most the expected minutes of any plan, from what is known so far.
     double lower_bound(SetId set, const access::Standing& standing);
+    // The same of all suspects, with what their blocks by themselves say where the search ran out.
+    double lower_bound_of_all(const access::Standing& standing);
     // The best plan found, in expected minutes; the best there is where settle() came to its end.
     Plan value(SetId set, const access::Standing& standing);
     // The first step of the best plan found; where settle() did not come to its end, of the rule of thumb.
@@ -84,6 +89,8 @@ class Desk {
     // Every test that splits the set and is not superfluous; laying bare where that is allowed: each element
     // by itself in the class of looks at any time, where a test splits the set; else the whole group.
     std::vector<Beginning> beginnings(SetId set, const access::Standing& standing);
+    // A few of these, where there are too many tests to weigh each.
+    std::vector<Beginning> leading(SetId set, const access::Standing& standing);
     // Settles as far as showing that it comes to `budget` or more will do.
     void settle(Beginning& beginning, double budget);
     // The best plan known that begins so, weighted: solved where it is, else by rule of thumb, which stops
@@ -97,6 +104,9 @@ class Desk {
 
   private:
     std::vector<Beginning> tests(SetId set, const access::Standing& standing);
+    Beginning begin_with(SetId set, const access::Standing& standing, std::uint32_t test,
+                         std::vector<SetId> left);
+    Beginning begin_with_look(SetId set, const access::Standing& standing, const Member& member);
     void add_looks(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     void add_group(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
     RulePlan rule(Rule rule) { return {ground_.model, ground_.sets, weights_, rule}; }
@@ -110,6 +120,9 @@ class Desk {
     Weights weights_;
     Search search_;
     AnytimePlan anytime_;
+    Limits limits_;
+    bool bounded_by_blocks_ = false;
+    BlockBound blocks_;
 };
 
 }  // namespace halfsplit::plan

@@ -50,7 +50,7 @@ class OneStep {
         return !desk_.exhausted();
     }
     // Of the truthful plan.
-    double lower_bound() { return desk_.lower_bound(ground_.sets.all(), problem_.start); }
+    double lower_bound() { return desk_.lower_bound_of_all(problem_.start); }
     // Of the probability.
     double kept() const { return sum_of(kept_); }
 
