@@ -75,6 +75,23 @@ Blocks cut_into_blocks(const Model& model, const Weights& weights, const std::ve
     return result;
 }
 
+// The sets of the blocks from `first` up to `last`. A test that does not split the half a block is in does not
+// split the block, so that halves spare trying each test on each block.
+void intern_blocks(SuspectSets& sets, const std::vector<Block>& blocks, std::size_t first, std::size_t last,
+                   SetId larger, std::vector<SetId>& result) {
+    std::vector<Word> bits = blocks[first].bits;
+    for (std::size_t b = first + 1; b < last; ++b)
+        for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= blocks[b].bits[w];
+    const SetId own = sets.intern(bits, larger);
+    if (last - first == 1) {
+        result.push_back(own);
+        return;
+    }
+    const std::size_t middle = first + (last - first) / 2;
+    intern_blocks(sets, blocks, first, middle, own, result);
+    intern_blocks(sets, blocks, middle, last, own, result);
+}
+
 double telling_apart(const Model& model, const std::vector<Block>& blocks) {
     double step = Search::infinity;
     for (const PlannedTest& test : model.tests) step = std::min(step, test.site.minutes);
@@ -105,9 +122,11 @@ BlockBound block_bound(const Model& model, SuspectSets& sets, Weights& weights, 
     Search search(model, sets, weights, model.family_masks, {0, Looks::AnyTime, 0});
     BlockBound bound;
     double allowance = 0;
-    for (const Block& block : cut.blocks) {
-        const StateId id = search.state(sets.intern(block.bits), start);
-        allowance += static_cast<double>(states) / static_cast<double>(cut.blocks.size());
+    std::vector<SetId> blocks;
+    intern_blocks(sets, cut.blocks, 0, cut.blocks.size(), IndexTable::none, blocks);
+    for (const SetId block : blocks) {
+        const StateId id = search.state(block, start);
+        allowance += static_cast<double>(states) / static_cast<double>(blocks.size());
         search.allow(static_cast<std::uint64_t>(allowance));
         search.settle(id, Search::infinity);
         bound.minutes += search.lower(id);

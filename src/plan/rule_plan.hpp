@@ -39,6 +39,7 @@ class RulePlan {
     bool may_stop(SetId set) const;
     Plan lay_bare(SetId set, const access::Standing& standing);
     double share(SetId set, std::span<const Word> mask) const;
+    double share_of_last(SetId set, std::span<const Word> mask, double left) const;
 
     const Model& model_;
     SuspectSets& sets_;

@@ -107,16 +107,19 @@ void SuspectSets::want_all_that_follows(Shape& shape, Word& places) const {
 bool SuspectSets::splits_set(const PlannedTest& test, SetId set, std::size_t member) const {
     const Word* alike = model_.alike(test, member);
     const Word* own = bits_.data() + set * model_.words;
-    for (std::size_t w = 0; w < model_.words; ++w)
-        if ((own[w] & ~alike[w]) != 0) return true;
-    return false;
+    return std::any_of(words_in_use_.begin(), words_in_use_.end(),
+                       [&](std::size_t w) { return (own[w] & ~alike[w]) != 0; });
 }
 
 void SuspectSets::find_tests(SetId set, SetId larger, Shape& shape, Word& places) {
     shape.tests.first = static_cast<std::uint32_t>(tests_.size());
     if (shape.elements == 1 && !shape.goes_on) return;
-    std::size_t member = 0;
-    while ((bits(set)[member / word_bits] >> member % word_bits & 1U) == 0) ++member;
+    const std::span<const Word> own = bits(set);
+    words_in_use_.clear();
+    for (std::size_t w = 0; w < own.size(); ++w)
+        if (own[w] != 0) words_in_use_.push_back(w);
+    const std::size_t first = words_in_use_.front();
+    const std::size_t member = first * word_bits + static_cast<std::size_t>(std::countr_zero(own[first]));
     const auto try_test = [&](std::uint32_t index) {
         const PlannedTest& test = model_.tests[index];
         if (!splits_set(test, set, member)) return;

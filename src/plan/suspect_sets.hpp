@@ -105,6 +105,7 @@ class SuspectSets {
     std::vector<Split> splits_;
     std::vector<SetId> children_;
     std::vector<Word> common_;                 // scratch of within() and after()
+    std::vector<std::size_t> words_in_use_;    // scratch of find_tests(): with a member of the set
     std::vector<std::uint32_t> element_mark_;  // by element: the last set it was seen in
     std::uint32_t mark_ = 0;
 };
