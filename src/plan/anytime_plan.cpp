@@ -17,11 +17,13 @@ constexpr double words_a_state = 2000;
 
 }  // namespace
 
-AnytimePlan::AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, const Limits& limits)
+AnytimePlan::AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, Search& whole,
+                         const Limits& limits)
     : model_(model),
       sets_(sets),
       weights_(weights),
       rule_(model, sets, weights, Rule::InformationPerMinute, RulePlan::Stopping::WhereCheaper),
+      whole_(whole),
       search_(model, sets, weights, model.family_masks, {0, limits.looks, 0}),
       states_(limits.states),
       states_each_(static_cast<double>(limits.states) / count_elements(model)) {}
@@ -41,19 +43,12 @@ Move AnytimePlan::move(SetId set, const Standing& standing) {
 StateId AnytimePlan::work_out(SetId set, const Standing& standing, bool granted) {
     const StateId id = search_.state(set, standing);
     if (search_.solved(id) || (id < known_.size() && known_[id].worked_out)) return id;
-    if (search_to_the_end(set, id, granted)) return id;
-    Known known{true, {Search::infinity, 0}, choose(set, standing)};
-    const bool goes_on = sets_.shape(set).goes_on;
-    if (goes_on) {
-        known.plan = rule_.follow(set, standing);
-        if (rule_.lays_bare(set, standing)) known.test = IndexTable::none;
-    } else {
-        if (known.test != IndexTable::none) known.plan = follow_with(set, standing, known.test, granted);
-        if (search_.may_lay_bare(set)) {
-            const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
-            if (order.minutes <= known.plan.minutes) known = {true, {order.minutes, order.worst}, IndexTable::none};
-        }
-    }
+    const StateId of_whole = whole_.state(set, standing);
+    const bool known_before = whole_.solved(of_whole);
+    if (!known_before && search_to_the_end(set, id, granted)) return id;
+    const Known known = known_before               ? Known{true, whole_.plan(of_whole), IndexTable::none}
+                        : sets_.shape(set).goes_on ? by_rule_alone(set, standing)
+                                                   : chosen(set, standing, granted);
     if (known_.size() <= id) known_.resize(id + 1);
     known_[id] = known;
     return id;
@@ -92,6 +87,22 @@ double AnytimePlan::by_rule(SetId set, const Standing& standing) {
         minutes = std::min(minutes, order_to_lay_bare(model_, weights_.members(set), standing).minutes);
     if (by_rule_.size() <= id) by_rule_.resize(id + 1, -1);
     return by_rule_[id] = minutes;
+}
+
+AnytimePlan::Known AnytimePlan::chosen(SetId set, const Standing& standing, bool granted) {
+    Known known{true, {Search::infinity, 0}, choose(set, standing)};
+    if (known.test != IndexTable::none) known.plan = follow_with(set, standing, known.test, granted);
+    if (known.test == IndexTable::none && model_.isolating) known.plan = {};
+    if (!search_.may_lay_bare(set)) return known;
+    const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
+    if (order.minutes > known.plan.minutes) return known;
+    return {true, {order.minutes, order.worst}, IndexTable::none};
+}
+
+// Where the hunt may go on after a find, a choice among tests would have to look beyond that.
+AnytimePlan::Known AnytimePlan::by_rule_alone(SetId set, const Standing& standing) {
+    const std::uint32_t test = rule_.lays_bare(set, standing) ? IndexTable::none : rule_.pick(set, standing);
+    return {true, rule_.follow(set, standing), test};
 }
 
 bool AnytimePlan::search_to_the_end(SetId set, StateId id, bool& granted) {

@@ -14,10 +14,11 @@ namespace halfsplit::plan {
 class AnytimePlan {
   public:
     // `limits.states`: of all the rests together; 0: the rule of thumb alone.
-    AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, const Limits& limits);
+    // `whole`: the search that did not come to its end; what it knows is used.
+    AnytimePlan(const Model& model, SuspectSets& sets, Weights& weights, Search& whole, const Limits& limits);
 
     Plan follow(SetId set, const access::Standing& standing);
-    // What that plan does first.
+    // What that plan does first. Not where `whole` is solved.
     Move move(SetId set, const access::Standing& standing);
     std::uint64_t expansions() const { return search_.expansions(); }
 
@@ -33,6 +34,8 @@ class AnytimePlan {
     // Of the rule of thumb followed from here.
     double by_rule(SetId set, const access::Standing& standing);
     StateId work_out(SetId set, const access::Standing& standing, bool granted);
+    Known chosen(SetId set, const access::Standing& standing, bool granted);
+    Known by_rule_alone(SetId set, const access::Standing& standing);
     bool search_to_the_end(SetId set, StateId id, bool& granted);
     Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test, bool granted);
     Plan value(StateId id) { return search_.solved(id) ? search_.plan(id) : known_[id].plan; }
@@ -41,13 +44,14 @@ class AnytimePlan {
     SuspectSets& sets_;
     Weights& weights_;
     RulePlan rule_;
+    Search& whole_;
     Search search_;
     std::uint64_t states_;
     double states_each_;  // by element of the whole
     double allowance_ = 0;
-    double weighed_ = 0;  // words of masks gone through for rollouts
+    double weighed_ = 0;           // words of masks gone through for rollouts
     std::vector<double> by_rule_;  // by state of the search; below 0: not worked out
-    std::vector<Known> known_;  // by state of the search
+    std::vector<Known> known_;     // by state of the search
 };
 
 }  // namespace halfsplit::plan

@@ -75,8 +75,8 @@ Blocks cut_into_blocks(const Model& model, const Weights& weights, const std::ve
     return result;
 }
 
-// The sets of the blocks from `first` up to `last`. A test that does not split the half a block is in does not
-// split the block, so that halves spare trying each test on each block.
+// The sets of the blocks from `first` up to `last`. A test that does not split the half a block is in does
+// not split the block, so that halves spare trying each test on each block.
 void intern_blocks(SuspectSets& sets, const std::vector<Block>& blocks, std::size_t first, std::size_t last,
                    SetId larger, std::vector<SetId>& result) {
     std::vector<Word> bits = blocks[first].bits;

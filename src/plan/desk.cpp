@@ -57,7 +57,7 @@ Desk::Desk(Ground& ground, const Limits& limits)
       weights_(ground.model, ground.sets, weights_of(ground.model)),
       search_(ground.model, ground.sets, weights_, ground.model.family_masks,
               within_reach(ground.model, limits)),
-      anytime_(ground.model, ground.sets, weights_, limits),
+      anytime_(ground.model, ground.sets, weights_, search_, limits),
       limits_(limits) {}
 
 Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits)
@@ -67,7 +67,7 @@ Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const
       search_(ground_.model, ground_.sets, weights_,
               with_the_others(ground_.model, with_what_follows(ground_.model, likelier)),
               within_reach(ground_.model, limits), {&before.search_, factor}),
-      anytime_(ground_.model, ground_.sets, weights_, limits),
+      anytime_(ground_.model, ground_.sets, weights_, search_, limits),
       limits_(limits) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
@@ -145,12 +145,11 @@ std::vector<Beginning> Desk::leading(SetId set, const Standing& standing) {
     constexpr std::size_t most_tests = 3, most_looks = 2;
     std::vector<Beginning> result;
     std::vector<std::uint32_t> tests = rule(Rule::InformationPerMinute).shortlist(set, standing, most_tests);
-    const Move planned = anytime_.move(set, standing);
+    const Move planned = move(set, standing);
     if (planned.step == Step::Test && std::find(tests.begin(), tests.end(), planned.index) == tests.end())
         tests.push_back(planned.index);
     for (const std::uint32_t test : tests)
-        result.push_back(
-            begin_with(set, standing, test, ground_.sets.after(set, ground_.model.tests[test])));
+        result.push_back(begin_with(set, standing, test, ground_.sets.after(set, ground_.model.tests[test])));
     if (search_.may_look(set)) {
         std::vector<Member> members = weights_.members(set);
         std::stable_sort(members.begin(), members.end(),
@@ -231,10 +230,9 @@ Plan Desk::best_known(SetId set, const Standing& standing, const Beginning& begi
     Plan whole{beginning.now, 0};
     for (std::size_t c = 0; c < beginning.next.size(); ++c) {
         const StateId next = beginning.next[c];
-        const Plan rest =
-            search_.solved(next)
-                ? search_.plan(next)
-                : fallback(beginning.left[c], {site.place, standing.off | site.need}, stopping);
+        const Plan rest = search_.solved(next)
+                              ? search_.plan(next)
+                              : fallback(beginning.left[c], {site.place, standing.off | site.need}, stopping);
         whole.minutes += rest.minutes;
         whole.worst = std::max(whole.worst, rest.worst);
     }

@@ -43,8 +43,8 @@ std::optional<std::vector<std::uint32_t>> line_order(const Model& model) {
         return std::nullopt;
     // Whoever is farthest from anyone is at an end.
     const std::vector<std::uint32_t> from_first = tests_between(model, 0);
-    const auto end = static_cast<std::size_t>(std::max_element(from_first.begin(), from_first.end()) -
-                                              from_first.begin());
+    const auto end =
+        static_cast<std::size_t>(std::max_element(from_first.begin(), from_first.end()) - from_first.begin());
     const std::vector<std::uint32_t> distance = tests_between(model, end);
     for (const PlannedTest& test : model.tests)
         if (!cuts_the_line(model, test, end, distance)) return std::nullopt;

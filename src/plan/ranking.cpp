@@ -19,8 +19,8 @@ constexpr std::size_t estimated_choices = 6;
 Ranking::Ranking(Desk& desk, SetId set, const Standing& standing)
     : desk_(desk), set_(set), standing_(standing), weight_(desk.weight(set)) {
     desk_.settle(set_, standing_, Search::infinity);
-    beginnings_ = out_of_reach(desk_.model()) ? desk_.leading(set_, standing_)
-                                              : desk_.beginnings(set_, standing_);
+    beginnings_ =
+        out_of_reach(desk_.model()) ? desk_.leading(set_, standing_) : desk_.beginnings(set_, standing_);
 }
 
 std::tuple<bool, std::size_t> Ranking::order(const Beginning& beginning) const {
@@ -103,8 +103,7 @@ Solution rank_all(Desk& desk, SetId set, const Standing& standing, std::size_t a
     solution.best = choices.front().choice;
     for (const RankedChoice& one : choices)
         if (one.valued) solution.ranked.push_back(one.choice);
-    const double least =
-        set == desk.sets().all() ? desk.lower_bound_of_all(standing) : ranking.lower_bound();
+    const double least = set == desk.sets().all() ? desk.lower_bound_of_all(standing) : ranking.lower_bound();
     solution.proven = choices.front().valued && solution.best.expected_minutes <= least + tie_minutes;
     solution.lower_bound =
         solution.proven ? solution.best.expected_minutes : std::min(least, solution.best.expected_minutes);

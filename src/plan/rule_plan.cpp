@@ -33,8 +33,8 @@ double RulePlan::share(SetId set, std::span<const Word> mask) const {
     return weights_.inside(set, mask) / weights_.of(set).weight;
 }
 
-// Of the last outcome, where `left` is what the others leave of the whole: so much less to go through, but for
-// a share too small for the difference to tell.
+// Of the last outcome, where `left` is what the others leave of the whole: so much less to go through, but
+// for a share too small for the difference to tell.
 double RulePlan::share_of_last(SetId set, std::span<const Word> mask, double left) const {
     constexpr double too_small = 1e-6;
     return left < too_small ? share(set, mask) : left;
@@ -45,8 +45,7 @@ RulePlan::Score RulePlan::score(SetId set, const PlannedTest& test, const Standi
     double bits = 0, left = rule_ == Rule::HalfByCount ? common_members(sets_.bits(set), sets_.bits(set)) : 1;
     for (std::uint32_t outcome = 0; outcome < test.outcomes; ++outcome) {
         const std::span<const Word> mask = model_.mask(test, outcome);
-        const double own =
-            outcome + 1 < test.outcomes ? share(set, mask) : share_of_last(set, mask, left);
+        const double own = outcome + 1 < test.outcomes ? share(set, mask) : share_of_last(set, mask, left);
         left -= own;
         score.value += own * own;
         if (own > 0) bits -= own * std::log2(own);
