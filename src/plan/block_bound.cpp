@@ -13,14 +13,6 @@ using access::Standing;
 
 namespace {
 
-bool no_detour_is_shorter(const Model& model) {
-    const access::Workshop& workshop = model.workshop;
-    for (std::size_t from = 0; from < workshop.places(); ++from)
-        for (std::size_t to = 0; to < workshop.places(); ++to)
-            if (workshop.travel(from, to) > model.way(from, to) + 1e-12) return false;
-    return true;
-}
-
 std::vector<std::uint32_t> by_element(const Model& model) {
     std::vector<std::uint32_t> order(model.suspects.size());
     std::iota(order.begin(), order.end(), 0U);
@@ -113,7 +105,7 @@ double telling_apart(const Model& model, const std::vector<Block>& blocks) {
 
 BlockBound block_bound(const Model& model, SuspectSets& sets, Weights& weights, const Standing& start,
                        std::uint64_t states) {
-    if (model.goes_on || model.tests.empty() || !no_detour_is_shorter(model)) return {};
+    if (model.goes_on || model.tests.empty() || !model.no_detour_is_shorter()) return {};
     const std::uint32_t elements = count_elements(model);
     const std::uint32_t each = elements_to_a_block(elements, states);
     if (each >= elements) return {};

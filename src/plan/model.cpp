@@ -177,6 +177,13 @@ std::uint32_t Model::pocket_of(const access::Site& site) {
     return static_cast<std::uint32_t>(pockets.size() - 1);
 }
 
+bool Model::no_detour_is_shorter() const {
+    for (std::size_t from = 0; from < workshop.places(); ++from)
+        for (std::size_t to = 0; to < workshop.places(); ++to)
+            if (workshop.travel(from, to) > way(from, to) + 1e-12) return false;
+    return true;
+}
+
 void Model::compare_places() {
     const std::size_t places = workshop.places();
     if (places > word_bits) return;

@@ -76,6 +76,8 @@ struct Model {
         return mask;
     }
     double way(std::size_t from, std::size_t to) const { return shortest[from * workshop.places() + to]; }
+    // Is the table of ways the shortest there is?
+    bool no_detour_is_shorter() const;
 
   private:
     void set_family_masks();

@@ -17,7 +17,8 @@ Search::Search(const Model& model, SuspectSets& sets, Weights& weights, std::vec
       parts_(std::move(parts)),
       most_expansions_(limits.states),
       looks_(limits.looks),
-      before_(before) {}
+      before_(before),
+      halves_(!model.isolating && model.no_detour_is_shorter()) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
     const std::uint64_t hash = mix(mix(set, off), place);
@@ -150,10 +151,7 @@ void Search::settle_parts(StateId id, double budget) {
     const Standing standing{states_[id].place, states_[id].off};
     std::vector<StateId> parts;
     double lower = 0;
-    for (std::size_t p = 0; p < part_count(); ++p) {
-        const SetId inside = sets_.within(states_[id].set, part(p));
-        if (inside == states_[id].set) return;
-        if (inside == IndexTable::none) continue;
+    for (const SetId inside : parts_of(states_[id].set)) {
         parts.push_back(state(inside, standing));
         lower += states_[parts.back()].lower;
     }
@@ -164,6 +162,33 @@ void Search::settle_parts(StateId id, double budget) {
         lower += states_[one].lower - before;
     }
     states_[id].lower = std::max(states_[id].lower, lower);
+}
+
+std::vector<SetId> Search::parts_of(SetId set) {
+    std::vector<SetId> parts;
+    for (std::size_t p = 0; p < part_count(); ++p) {
+        const SetId inside = sets_.within(set, part(p));
+        if (inside == set) return halves_of(set);
+        if (inside != IndexTable::none) parts.push_back(inside);
+    }
+    return parts;
+}
+
+// By element: neighbours in a problem are mostly neighbours on the bus, and those are what is dear to tell
+// apart. A look or a test that tells nothing of a half can be left out of a plan for that half, but where a
+// detour is shorter than the way it may have been worth its while as a detour.
+std::vector<SetId> Search::halves_of(SetId set) {
+    const Shape& shape = sets_.shape(set);
+    if (!halves_ || shape.goes_on || shape.elements < least_halved) return {};
+    const std::vector<Member> members = weights_.members(set);
+    const std::uint32_t middle = members[members.size() / 2].element;
+    std::vector<Word> lower(model_.words, 0), upper(model_.words, 0);
+    sets_.for_each(set, [&](std::size_t s) {
+        std::vector<Word>& half = model_.suspects[s].element < middle ? lower : upper;
+        half[s / word_bits] |= Word{1} << s % word_bits;
+    });
+    const SetId first = sets_.intern(lower, set);
+    return {first, sets_.intern(upper, set)};
 }
 
 // Best first by lower bound, which is sharpened before a test is tried.

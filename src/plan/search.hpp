@@ -96,6 +96,9 @@ class Search {
     // Else: index of a split, or, from first_look down, a look at an element.
     static constexpr std::int32_t unknown = -1, lay_bare = -2, done = -3, as_before = -4, first_look = -5;
 
+    // Fewer elements are quicker searched than taken apart.
+    static constexpr std::uint32_t least_halved = 8;
+
     struct State {
         SetId set = 0;
         std::uint32_t place = 0;
@@ -134,6 +137,9 @@ class Search {
     double scale(SetId set) const { return meets(set, 1) ? before_.factor : 1; }
     void take_from_before(State& state);
     void settle_parts(StateId id, double budget);
+    // None where bounding them says nothing more.
+    std::vector<SetId> parts_of(SetId set);
+    std::vector<SetId> halves_of(SetId set);
     void expand(StateId id, double budget);
     std::vector<Candidate> candidates(StateId id);
     void add_looks(StateId id, std::vector<Candidate>& heap);
@@ -152,6 +158,7 @@ class Search {
     std::uint64_t most_expansions_, expansions_ = 0;
     Looks looks_;
     Before before_;
+    bool halves_;  // what lies in one part is taken apart further
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()

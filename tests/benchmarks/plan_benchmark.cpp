@@ -2,8 +2,10 @@
 //     halfsplit_plan_benchmark            prints the tables
 //     halfsplit_plan_benchmark FOLDER     writes them into FOLDER/benchmarks.md, between the marks there, and
 //                                         the picture to FOLDER/plan_sizes.svg
+//     halfsplit_plan_benchmark --large    prints what is known beyond proof, at up to 10,000 points
 #include <fmt/format.h>
 
+#include "benchmarks/plan_large.hpp"
 #include "benchmarks/plan_rules.hpp"
 #include "benchmarks/plan_sizes.hpp"
 
@@ -49,10 +51,14 @@ struct Report {
     std::string tables, picture;
 };
 
+std::string when_and_where() {
+    return fmt::format("{}, one core of: {}; {}, {}.\n\n", today(), processor(), compiler(),
+                       HALFSPLIT_BUILD_TYPE);
+}
+
 Report measured() {
     Report report;
-    report.tables = fmt::format("{}, one core of: {}; {}, {}.\n\n", today(), processor(), compiler(),
-                                HALFSPLIT_BUILD_TYPE);
+    report.tables = when_and_where();
     report.tables += table_of_rules() + "\n";
     const auto one_line = measure_sizes(false), two_lines = measure_sizes(true);
     report.tables += table_of_proofs(one_line, two_lines) + "\n" + table_of_advice(one_line, two_lines);
@@ -83,6 +89,10 @@ std::string between_marks(const std::string& page, const std::string& path, cons
 }
 
 void run(const std::string& folder) {
+    if (folder == "--large") {
+        fmt::print("{}{}", when_and_where(), table_of_large());
+        return;
+    }
     if (folder.empty()) {
         fmt::print("{}", measured().tables);
         return;

@@ -8,16 +8,18 @@
 #include "advice/problem.hpp"
 #include "benchmarks/heap_peak.hpp"
 #include "benchmarks/log_plot.hpp"
+#include "benchmarks/processor_time.hpp"
 #include "plan/random_problem.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cstdio>
-#include <ctime>
 
 namespace halfsplit::plan {
 
 namespace {
+
+using test::milliseconds;
 
 constexpr unsigned instances = 24;
 // Not all chains are proven within this; it keeps the benchmark to some minutes and to a gigabyte or so.
@@ -38,19 +40,6 @@ ChainShape shape_of(const Size& size, bool two_lines) {
     shape.two_lines = shape.joints = shape.whole_bus = two_lines;
     shape.slip = 0.03;
     return shape;
-}
-
-// Of the processor, so that other work on the machine counts little; the least of three where it is short.
-template <typename Work>
-double milliseconds(Work work) {
-    double least = 0;
-    for (int run = 0; run < 3 && (run == 0 || least < 50); ++run) {
-        const std::clock_t start = std::clock();
-        work();
-        const double took = 1e3 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-        least = run == 0 ? took : std::min(least, took);
-    }
-    return least;
 }
 
 void add(Spread& spread, double figure, double of = instances) {
