@@ -3,6 +3,7 @@
 
 #include "plan/model.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -11,9 +12,9 @@
 namespace halfsplit::plan {
 
 // About what searching so many elements to the end takes; measured on chains with 64 covers and 20 places: 8
-// elements 20 expansions, 16 some 240, 24 some 1,700, 32 some 10,000.
+// elements 25 expansions, 16 some 270, 24 some 1,000, 32 some 3,500, 40 some 8,000.
 inline double likely_expansions(double elements) {
-    return std::exp2(3 + 0.31 * elements);
+    return std::exp2(std::min(1.2 + 0.43 * elements, 5 + 0.2 * elements));
 }
 
 // Elements of the outline that some suspect has.
