@@ -64,6 +64,7 @@ void add_figures(const Survey& survey, Page& page) {
 void add_quote(const Survey& survey, Page& page) {
     if (survey.clip.empty()) return;
     page.labelled("quote", quote_words(survey.quote, survey.aim, "the start"), survey_indent, survey_label);
+    page.labelled("not cured", not_cured_words(survey.not_cured), survey_indent, survey_label);
 }
 
 std::string test_words(const ExtraTest& test) {
