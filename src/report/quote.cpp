@@ -19,7 +19,7 @@ namespace {
 // Minutes closer than this are told as equal.
 constexpr double same_minutes = 1e-6;
 
-std::string proof_words(const advice::Quote& quote) {
+std::string bound_words(const advice::Quote& quote) {
     if (quote.proven && quote.plans != "looks-last") return "";
     return fmt::format(" ({}; no plan below {})",
                        quote.proven ? "least where looks come last" : "not proven least",
@@ -47,7 +47,7 @@ std::string quote_words(const advice::Quote& quote, const advice::Aim& aim, std:
     return fmt::format("expected {}, 90 % within {}, worst {}, from {} to {}, refitting included{}{}",
                        format_minutes(quote.expected_minutes), format_minutes(quote.ninety_minutes),
                        format_minutes(quote.worst_minutes), from, aim.isolate ? "isolation" : "the find",
-                       proof_words(quote), aim_words(quote, aim));
+                       bound_words(quote), aim_words(quote, aim));
 }
 
 std::string not_cured_words(const advice::NotCured& not_cured) {
