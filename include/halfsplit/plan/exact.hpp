@@ -29,7 +29,8 @@ std::string_view word(Looks looks);  // "looks-any-time", "looks-last"
 
 struct Limits {
     // Expansions of states (suspects, covers off, place) before giving up on a proof; a state taken up again
-    // because more of it has to be known counts again. About 3 microseconds each on 40 probe points.
+    // because more of it has to be known counts again. About 3 microseconds each on 40 probe points. Where
+    // they run out, as many again may go into the plan that is followed then, and into the lower bound.
     std::uint64_t states = 2'000'000;
     // The class that is tried. For AnyTime, Last is searched first, and so many more states may then go into
     // whether looks at any time do better.
@@ -62,9 +63,10 @@ struct Solution {
 // Deterministic: the same problem gives the same answer; root choices within a billionth of a minute of each
 // other go to the lowest test index, tests before laying bare. When `limits.states` runs out, the answer is
 // the best plan known (never worse than information per minute, stopped where laying bare what is left takes
-// no longer), with proven = false and lower_bound at or below the optimum. `alternatives`: how many root
-// choices besides the best must be valued exactly (for "why it beats the next two"). Throws as require_sound.
-// Exponential in the worst case; the limit bounds it. Recursion is as deep as the longest plan.
+// no longer), with proven = false and lower_bound at or below
+// the optimum. `alternatives`: how many root choices besides the best must be valued exactly (for "why it
+// beats the next two"). Throws as require_sound. Exponential in the worst case; the limit bounds it.
+// Recursion is as deep as the longest plan.
 Solution solve(const Problem& problem, const Limits& limits = {}, std::size_t alternatives = 0);
 
 }  // namespace halfsplit::plan

@@ -38,8 +38,9 @@ struct Policy {
     double worst_lower_bound = 0;
 };
 
-// The plan that solve() values: where the states did not suffice, most information per minute goes on. As
-// deep as the longest plan; as many steps as there are states on it, at most hypotheses x 2. Deterministic.
+// The plan that solve() values: where the states did not suffice, most information per minute goes on
+// until what is left can be searched to its end. As deep as the longest plan; as many steps as there are
+// states on it, at most hypotheses x 2. Deterministic.
 //
 // With an objective beside the expected minutes: looks at any time, `limits.states` for each of three
 // searches (no cap, worst case, cap). `solution.proven`: no plan is better at it, and `solution.lower_bound`
