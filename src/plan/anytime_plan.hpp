@@ -37,7 +37,7 @@ class AnytimePlan {
     Known chosen(SetId set, const access::Standing& standing, bool granted);
     Known by_rule_alone(SetId set, const access::Standing& standing);
     bool search_to_the_end(SetId set, StateId id, bool& granted);
-    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t test, bool granted);
+    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t index, bool granted);
     Plan value(StateId id) { return search_.solved(id) ? search_.plan(id) : known_[id].plan; }
 
     const Model& model_;

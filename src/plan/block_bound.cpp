@@ -32,24 +32,23 @@ std::uint32_t elements_to_a_block(std::uint32_t elements, std::uint64_t states) 
     return (elements + blocks - 1) / blocks;
 }
 
-struct Block {
+struct SuspectBlock {
     std::vector<Word> bits;
     double weight = 0;
 };
 
-struct Blocks {
-    std::vector<Block> blocks;
+struct SuspectBlocks {
+    std::vector<SuspectBlock> blocks;
     bool elements_apart = true;  // none is in two blocks
 };
 
 // A block ends once it has as many elements as it may.
-Blocks cut_into_blocks(const Model& model, const Weights& weights, const std::vector<std::uint32_t>& order,
-                       std::uint32_t elements_each) {
-    Blocks result;
+SuspectBlocks cut_into_blocks(const Model& model, const Weights& weights,
+                              const std::vector<std::uint32_t>& order, std::uint32_t elements_each) {
+    SuspectBlocks result;
     std::vector<std::size_t> block_of(model.suspects.size() + 1, 0);  // by element, from 1; 0: none yet
     std::uint32_t elements = elements_each;
-    for (std::size_t i = 0; i < order.size(); ++i) {
-        const std::uint32_t s = order[i];
+    for (const std::uint32_t s : order) {
         const std::uint32_t element = model.suspects[s].element;
         if (element >= block_of.size()) block_of.resize(element + 1, 0);
         if (block_of[element] != result.blocks.size() || result.blocks.empty()) {
@@ -69,8 +68,8 @@ Blocks cut_into_blocks(const Model& model, const Weights& weights, const std::ve
 
 // The sets of the blocks from `first` up to `last`. A test that does not split the half a block is in does
 // not split the block, so that halves spare trying each test on each block.
-void intern_blocks(SuspectSets& sets, const std::vector<Block>& blocks, std::size_t first, std::size_t last,
-                   SetId larger, std::vector<SetId>& result) {
+void intern_blocks(SuspectSets& sets, const std::vector<SuspectBlock>& blocks, std::size_t first,
+                   std::size_t last, SetId larger, std::vector<SetId>& result) {
     std::vector<Word> bits = blocks[first].bits;
     for (std::size_t b = first + 1; b < last; ++b)
         for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= blocks[b].bits[w];
@@ -84,14 +83,14 @@ void intern_blocks(SuspectSets& sets, const std::vector<Block>& blocks, std::siz
     intern_blocks(sets, blocks, middle, last, own, result);
 }
 
-double telling_apart(const Model& model, const std::vector<Block>& blocks) {
+double telling_apart(const Model& model, const std::vector<SuspectBlock>& blocks) {
     double step = Search::infinity;
     for (const PlannedTest& test : model.tests) step = std::min(step, test.site.minutes);
     for (const Suspect& suspect : model.suspects)
         step = std::min(step, model.bare[suspect.element].site.minutes);
     std::vector<double> weights;
     double own_cuts = 0;
-    for (const Block& block : blocks) {
+    for (const SuspectBlock& block : blocks) {
         weights.push_back(block.weight);
         own_cuts += 2 * block.weight;
     }
@@ -110,7 +109,7 @@ BlockBound block_bound(const Model& model, SuspectSets& sets, Weights& weights, 
     const std::uint32_t each = elements_to_a_block(elements, states);
     if (each >= elements) return {};
     const auto line = line_order(model);
-    const Blocks cut = cut_into_blocks(model, weights, line ? *line : by_element(model), each);
+    const SuspectBlocks cut = cut_into_blocks(model, weights, line ? *line : by_element(model), each);
     Search search(model, sets, weights, model.family_masks, {0, Looks::AnyTime, 0});
     BlockBound bound;
     double allowance = 0;

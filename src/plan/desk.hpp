@@ -104,7 +104,7 @@ class Desk {
 
   private:
     std::vector<Beginning> tests(SetId set, const access::Standing& standing);
-    Beginning begin_with(SetId set, const access::Standing& standing, std::uint32_t test,
+    Beginning begin_with(SetId set, const access::Standing& standing, std::uint32_t index,
                          std::vector<SetId> left);
     Beginning begin_with_look(SetId set, const access::Standing& standing, const Member& member);
     void add_looks(SetId set, const access::Standing& standing, std::vector<Beginning>& result);
