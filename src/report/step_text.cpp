@@ -430,6 +430,36 @@ std::string prompt_text(const Recommendation& advice) {
     return "";
 }
 
+std::string note_text(const Recommendation& advice) {
+    switch (advice.action) {
+        case Action::Intake:
+            return "intake complaint=\"...\"";
+        case Action::Scan:
+            return "answers all | silent MODULE,MODULE";
+        case Action::SafeState:
+            return "safe ignition=off bus=asleep battery=off waited=10";
+        case Action::Read:
+            return advice.quantity == "volt" ? "2.5 | ? | -" : "0.4 | OL | o | c | ? | -";
+        case Action::Look:
+            return "faulty | sound | unsure | unreached";
+        case Action::Repair:
+            return "repair " + advice.target.part + " repaired | replaced | cleaned | reseated";
+        case Action::Verify:
+            return "verified hl=60.1 answers=all codes=clear complaint=gone";
+        case Action::Isolated:
+            return "seen PART faulty | repair PART replaced";
+        case Action::LookElsewhere:
+            return "remark ...";
+        case Action::Refit:
+            return "cover on COVER | plugged PART";
+        case Action::Close:
+            return "close";
+        case Action::Closed:
+            return "";
+    }
+    return "";
+}
+
 std::string suspects_text(const Recommendation& advice, const Screen& screen) {
     std::string text;
     for (const advice::SuspectView& suspect : advice.suspects) {
