@@ -2,38 +2,13 @@
 
 #include "plan/random_problem.hpp"
 #include "support/catch.hpp"
+#include "support/follow_policy.hpp"
 
 #include <algorithm>
-#include <set>
 
 namespace halfsplit::plan {
 
 namespace {
-
-// Follows the policy for one hypothesis, by the cost model alone.
-double followed(const Policy& policy, const Problem& problem, std::size_t hypothesis) {
-    access::Standing standing = problem.start;
-    double minutes = 0;
-    std::size_t at = policy.steps.empty() ? Policy::over : 0;
-    while (at != Policy::over) {
-        const PolicyStep& step = policy.steps[at];
-        const bool test = step.step == Step::Test;
-        access::Site site = test ? problem.tests[step.index].site : problem.bare[step.index];
-        site.need = problem.workshop.closure(site.need);
-        const double now = problem.workshop.reach(site, standing.place, standing.off);
-        CHECK(step.minutes == Approx(now));
-        minutes += now;
-        standing = {site.place, standing.off | site.need};
-        const int outcome = test ? problem.tests[step.index].outcome[hypothesis]
-                            : problem.hypotheses[hypothesis].element == step.index ? 0
-                                                                                   : 1;
-        const auto branch = std::find_if(step.branches.begin(), step.branches.end(),
-                                         [&](const auto& one) { return one.outcome == outcome; });
-        REQUIRE(branch != step.branches.end());
-        at = branch->next;
-    }
-    return minutes;
-}
 
 void check_policy(const Problem& problem, const Limits& limits = {}) {
     const Policy whole = policy(problem, limits);
