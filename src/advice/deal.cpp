@@ -169,16 +169,16 @@ class Dealer {
     Card& card_;
 };
 
-std::vector<Named> with_more(std::vector<Named> all, const std::vector<Named>& more) {
-    for (const Named& one : more) {
-        const auto known = [&](const Named& other) { return other.id == one.id; };
+std::vector<CardItem> with_more(std::vector<CardItem> all, const std::vector<CardItem>& more) {
+    for (const CardItem& one : more) {
+        const auto known = [&](const CardItem& other) { return other.id == one.id; };
         if (std::none_of(all.begin(), all.end(), known)) all.push_back(one);
     }
     return all;
 }
 
-std::vector<Named> names_of(const std::vector<CoverStep>& covers) {
-    std::vector<Named> names;
+std::vector<CardItem> names_of(const std::vector<CoverStep>& covers) {
+    std::vector<CardItem> names;
     for (const CoverStep& cover : covers) names.push_back({cover.cover, cover.name});
     return names;
 }
@@ -206,8 +206,8 @@ void deal(const DealInput& input, const WholePlan& plan, Card& card) {
     card = folded(card, card.steps.size());
 }
 
-std::vector<Named> to_refit(const Card& card) {
-    std::vector<Named> result = card.covers_off;
+std::vector<CardItem> to_refit(const Card& card) {
+    std::vector<CardItem> result = card.covers_off;
     for (const CardStep& step : card.steps) {
         for (const Preparation& first : step.prepare) result = with_more(result, names_of(first.covers));
         result = with_more(result, names_of(step.covers));
@@ -215,8 +215,8 @@ std::vector<Named> to_refit(const Card& card) {
     return result;
 }
 
-std::vector<Named> to_reconnect(const Card& card) {
-    std::vector<Named> result = card.apart;
+std::vector<CardItem> to_reconnect(const Card& card) {
+    std::vector<CardItem> result = card.apart;
     for (const CardStep& step : card.steps)
         for (const Preparation& first : step.prepare)
             if (first.step == "unplug") result = with_more(result, {{first.spot.part, first.spot.part_name}});

@@ -44,7 +44,7 @@ struct CardStep {
     double folded = 0;  // chance of all hunts that come back to the screen from here
 };
 
-struct Named {
+struct CardItem {
     std::string id, name;
 };
 
@@ -60,8 +60,9 @@ struct Card {
     Quote quote;                    // of the plan that the card is made of, folded or not
     double share = 0;               // of all hunts, those that end on the card
     std::vector<CardStep> steps;    // empty unless hunting
-    std::vector<Named> covers_off;  // already
-    std::vector<Named> apart;       // parts that are unplugged already
+    std::vector<CardItem> covers_off;  // already
+    std::vector<CardItem> apart;       // parts that are unplugged already
+    std::vector<std::string> assumed;  // which figures behind this are assumptions, in words
 };
 
 // What a hunt comes to with a smaller chance is left to the screen.
@@ -75,7 +76,7 @@ Card card(const harness::Harness& harness, harness::Index network, const Aim& ai
 Card folded(const Card& card, std::size_t most);
 
 // Of all steps: covers to put back and parts to plug in at the end, those of the beginning first.
-std::vector<Named> to_refit(const Card& card);
-std::vector<Named> to_reconnect(const Card& card);
+std::vector<CardItem> to_refit(const Card& card);
+std::vector<CardItem> to_reconnect(const Card& card);
 
 }  // namespace halfsplit::advice

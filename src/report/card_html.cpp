@@ -1,0 +1,95 @@
+#include "halfsplit/report/card_report.hpp"
+
+#include <fmt/format.h>
+
+#include "report/card_sheet.hpp"
+
+#include <string_view>
+
+namespace halfsplit::report {
+
+namespace {
+
+std::string escaped(std::string_view text) {
+    std::string result;
+    for (const char c : text) {
+        switch (c) {
+            case '&':
+                result += "&amp;";
+                break;
+            case '<':
+                result += "&lt;";
+                break;
+            case '>':
+                result += "&gt;";
+                break;
+            case '"':
+                result += "&quot;";
+                break;
+            case '\'':
+                result += "&#39;";
+                break;
+            default:
+                result += c;
+        }
+    }
+    return result;
+}
+
+// One line of the sheet each; a step is kept apart from the next by a rule that takes no room.
+constexpr std::string_view style = R"(
+html { background: #fff; color: #000; }
+body { margin: 0; font: 7.6pt/9pt "DejaVu Sans Mono", "Liberation Mono", "Courier New", monospace; }
+main { overflow: hidden; }
+p { margin: 0; height: 9pt; overflow: hidden; white-space: pre; }
+.strong { font-weight: bold; }
+.steps { display: flex; justify-content: space-between; margin: 9pt 0; }
+.step { position: relative; break-inside: avoid; }
+.step::before { content: ""; position: absolute; left: 0; right: 0; top: 0; border-top: 0.6pt solid #000; }
+@media screen { body { margin: 9mm; } main { border: 1px solid #000; padding: 4mm; } }
+)";
+
+void write_lines(const CardLines& lines, std::string& html) {
+    for (const CardLine& line : lines)
+        html += fmt::format("<p{}>{}</p>\n", line.strong ? " class=\"strong\"" : "", escaped(line.text));
+}
+
+void write_steps(const CardSheet& sheet, const SheetSize& size, std::size_t blank, std::string& html) {
+    html += "<div class=\"steps\">\n";
+    for (std::size_t column = 0; column < sheet.columns.size(); ++column) {
+        html += fmt::format("<div style=\"width: {}ch\">\n", size.column_width);
+        std::size_t used = 0;
+        for (const CardLines& step : sheet.columns[column]) {
+            html += "<section class=\"step\">\n";
+            write_lines(step, html);
+            html += "</section>\n";
+            used += step.size();
+        }
+        // Each takes two lines: there has to be room for a hand.
+        for (; used + 2 <= sheet.column_lines + blank; used += 2)
+            write_lines({{}, {blank_reading(size.column_width), false}}, html);
+        html += "</div>\n";
+    }
+    html += "</div>\n";
+}
+
+}  // namespace
+
+std::string card_html(const advice::Card& card, const std::string& subject, Paper paper) {
+    const SheetSize size = size_of(paper);
+    const CardSheet sheet = laid_out(card, subject, paper);
+    const std::size_t blank = size.lines - std::min(size.lines, sheet.lines());
+    const std::string title = escaped(fmt::format("Decision card: {}", sheet.head.front().text));
+    std::string html = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>" + title +
+                       "</title>\n<style>\n";
+    html += fmt::format("@page {{ size: {} portrait; margin: 9mm; }}", paper == Paper::A4 ? "A4" : "letter");
+    html += style;
+    html += fmt::format("@media print {{ main {{ height: {}pt; }} }}\n", 9 * size.lines);
+    html += "</style>\n</head>\n<body>\n<main>\n";
+    write_lines(sheet.head, html);
+    write_steps(sheet, size, blank, html);
+    write_lines(sheet.foot, html);
+    return html + "</main>\n</body>\n</html>\n";
+}
+
+}  // namespace halfsplit::report
