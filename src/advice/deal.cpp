@@ -101,11 +101,14 @@ class Dealer {
         step.quantity = std::move(words.quantity);
         step.bus = std::move(words.bus);
         step.move_loom = input_.posed.moves_loom && words.action == Action::Read;
+        // Told where one comes to a place, and not again at each step there.
+        const bool comes = card_.steps.empty() || !words.travel_to.empty() || !words.covers.empty() ||
+                           !words.prepare.empty();
+        if (comes) step.cautions = std::move(words.cautions);
         step.prepare = std::move(words.prepare);
         step.travel_to = std::move(words.travel_to);
         step.travel_minutes = words.travel_minutes;
         step.covers = std::move(words.covers);
-        step.cautions = std::move(words.cautions);
         step.minutes = planned.minutes;
         step.chance = std::min(planned.chance, 1.0);
         for (const Forecast& forecast : words.outcomes)
@@ -203,7 +206,7 @@ Card begun_card(const harness::Harness& harness, Index network, Index clip, cons
 void deal(const DealInput& input, const WholePlan& plan, Card& card) {
     card.quote = quote_of(plan);
     Dealer(input, plan, card).run();
-    card = folded(card, card.steps.size());
+    card = folded(card, std::vector<char>(card.steps.size(), 1));
 }
 
 std::vector<CardItem> to_refit(const Card& card) {

@@ -23,24 +23,28 @@ using Stage = advice::Left::Stage;
 
 namespace {
 
-constexpr std::size_t step_indent = 3, step_label = 8, head_label = 8;
+constexpr std::size_t step_indent = 3, outcome_indent = 5, head_label = 8;
 constexpr std::string_view screen_words = "come back to the screen";
 
 class LineList {
   public:
-    LineList(std::size_t width, std::size_t indent, std::size_t label)
-        : width_(width), indent_(indent), label_(label) {}
+    explicit LineList(std::size_t width) : width_(width) {}
 
-    void add(std::string_view label, const std::string& text, bool strong = false) {
+    // A label in a column of its own.
+    void add_labelled(std::string_view label, const std::string& text, bool strong = false) {
         Page page(width_);
-        page.labelled(label, text, indent_, label_);
+        page.labelled(label, text, 0, head_label);
         take(page.text(), strong);
     }
-    // From the left edge; what goes on stands under the labels.
-    void add_title(const std::string& text) {
+    void add(const std::string& text, std::size_t indent, bool strong = false) {
+        if (text.empty()) return;
         Page page(width_);
-        page.paragraph(text);
-        take(page.text(), true);
+        page.paragraph(text, indent);
+        take(page.text(), strong);
+    }
+    // The first line from the left edge, the others further in.
+    void add_hanging(const std::string& text, std::size_t indent, bool strong) {
+        take(wrap(printable(text), width_, indent) + '\n', strong);
     }
     CardLines lines() && { return std::move(lines_); }
 
@@ -53,18 +57,14 @@ class LineList {
         }
     }
 
-    std::size_t width_, indent_, label_;
+    std::size_t width_;
     CardLines lines_;
 };
-
-bool is_airing(const CardStep& step) {
-    return step.action == Action::Scan;
-}
 
 std::vector<std::string> cautions_of_step(const CardStep& step) {
     std::vector<std::string> all = step.cautions;
     if (step.quantity == "volt") all.emplace_back(live_care);
-    if (is_airing(step)) all.emplace_back(scan_care);
+    if (step.action == Action::Scan) all.emplace_back(scan_care);
     return all;
 }
 
@@ -72,59 +72,77 @@ char letter(std::size_t number) {
     return static_cast<char>('a' + std::min<std::size_t>(number, 25));
 }
 
-// What a caution is about, with the letter that its whole sentence stands at.
-std::string short_caution(const std::string& caution, const std::vector<std::string>& all) {
+// What the cautions are about, with the letters that their whole sentences stand at.
+std::string short_cautions(const CardStep& step, const std::vector<std::string>& all) {
     constexpr std::size_t most = 30;
-    const auto own = std::find(all.begin(), all.end(), caution);
-    if (own == all.end()) return caution;
-    const std::string at = fmt::format("see ({}) above", letter(static_cast<std::size_t>(own - all.begin())));
-    const std::size_t colon = caution.find(':');
-    return colon == std::string::npos || colon > most ? at : caution.substr(0, colon) + ": " + at;
+    std::vector<std::string> words;
+    for (const std::string& caution : cautions_of_step(step)) {
+        const auto own = std::find(all.begin(), all.end(), caution);
+        const std::string at = fmt::format("({})", letter(static_cast<std::size_t>(own - all.begin())));
+        const std::size_t colon = caution.find(':');
+        words.push_back(colon == std::string::npos || colon > most ? at
+                                                                   : caution.substr(0, colon) + " " + at);
+    }
+    return words.empty() ? "" : "CARE: " + join(words, ", ");
 }
 
-void add_way_there(const std::string& place, const std::vector<advice::CoverStep>& covers, LineList& list) {
-    if (!place.empty()) list.add("go to", place);
-    for (const advice::CoverStep& cover : covers) list.add("open", cover_words(cover));
+void add_way_there(const std::string& place, const std::vector<advice::CoverStep>& covers,
+                   std::vector<std::string>& words) {
+    if (!place.empty()) words.push_back("go to " + place);
+    for (const advice::CoverStep& cover : covers) words.push_back("open " + cover_words(cover));
 }
 
-void add_first(const advice::Preparation& first, LineList& list) {
-    if (first.step == "power-off") list.add("power", "battery off, the maker's waiting time over", true);
-    if (first.step == "wake") list.add("power", std::string(awake_words), true);
-    if (first.step == "sleep") list.add("power", std::string(asleep_words), true);
+void add_first(const advice::Preparation& first, std::vector<std::string>& words) {
+    if (first.step == "power-off") words.emplace_back("battery off, the maker's waiting time over");
+    if (first.step == "wake") words.emplace_back(awake_words);
+    if (first.step == "sleep") words.emplace_back(asleep_words);
     if (first.spot.name.empty()) return;
-    add_way_there(first.travel_to, first.covers, list);
-    const LabelledWords words = preparation_words(first);
-    list.add(words.label, words.words, true);
+    add_way_there(first.travel_to, first.covers, words);
+    const LabelledWords what = preparation_words(first);
+    words.push_back(fmt::format("{} {}", what.label, what.words));
 }
 
-void add_tip(std::string_view label, const advice::Spot& spot, LineList& list) {
-    list.add(label, lead_words(spot), true);
-    list.add("", half_words(spot));
-    list.add("", look_alike_words(spot), true);
+// What comes before the step itself, in order.
+std::string way_words(const CardStep& step) {
+    std::vector<std::string> words;
+    for (const advice::Preparation& first : step.prepare) add_first(first, words);
+    add_way_there(step.travel_to, step.covers, words);
+    return join(words, "; ");
 }
 
-void add_probe(const CardStep& step, LineList& list) {
-    if (step.red.clip) {
-        list.add("READ", fmt::format("at the clip, {}", lead_words(step.red)), true);
-    } else {
-        add_tip("PROBE", step.red, list);
-    }
-    const bool same_half = step.black.part == step.red.part && step.black.half == step.red.half;
-    if (step.black.name == "ground" && step.quantity == "volt") {
-        list.add("against", "any good ground near by");
-    } else if (step.black.clip && !step.red.clip) {
-        list.add("against", fmt::format("the clip, line {}", step.black.line));
-    } else if (step.black.clip || same_half || step.black.part.empty()) {
-        list.add("against", lead_words(step.black));
-    } else {
-        add_tip("against", step.black, list);
-    }
-    if (step.move_loom) list.add("move", "the loom by hand while you read", true);
+std::string tip_words(const advice::Spot& spot) {
+    const std::string half = half_words(spot);
+    return lead_words(spot) + (half.empty() ? "" : fmt::format(" ({})", half));
+}
+
+std::string other_tip_words(const CardStep& step) {
+    const advice::Spot& black = step.black;
+    const bool same_half = black.part == step.red.part && black.half == step.red.half;
+    if (black.name == "ground" && step.quantity == "volt") return "any good ground near by";
+    if (black.clip && !step.red.clip) return "the clip, line " + black.line;
+    if (!same_half) return tip_words(black);
+    return fmt::format("cavity {}, line {}: {}", black.cavity, black.line, black.colour);
+}
+
+std::string reading_words(const CardStep& step) {
+    const std::string where =
+        step.red.clip ? "READ at the clip, " + lead_words(step.red) : "PROBE " + tip_words(step.red);
+    return fmt::format("{}; against {}{}{}", where, other_tip_words(step),
+                       step.quantity == "volt" ? "; VOLTS" : "",
+                       step.move_loom ? "; MOVE the loom by hand while you read" : "");
 }
 
 std::string range_words(double low, double high, std::string (*format)(double)) {
     if (!std::isfinite(low)) return "OL (open)";
-    return low <= 0 ? "below " + format(high) : format(low) + " to " + format(high);
+    const std::string to = format(high);
+    if (low <= 0) return "below " + to;
+    std::string from = format(low);
+    const std::size_t unit = to.find(' ');
+    // "100 to 140 ohm".
+    if (unit != std::string::npos && from.size() > to.size() - unit &&
+        from.compare(from.size() - (to.size() - unit), std::string::npos, to, unit) == 0)
+        from.resize(from.size() - (to.size() - unit));
+    return from + " to " + to;
 }
 
 std::string shown_words(const CardStep& step, const CardOutcome& outcome) {
@@ -134,9 +152,10 @@ std::string shown_words(const CardStep& step, const CardOutcome& outcome) {
         return fmt::format("{} ({} to {} at rest)", outcome.shows, format_volt(outcome.low_volt),
                            format_volt(outcome.high_volt));
     }
+    if (step.action == Action::Look) return "sound";
     if (step.action != Action::Read || !ohms) return outcome.shows;
     const std::string range = range_words(outcome.low_ohm, outcome.high_ohm, format_ohm);
-    return outcome.shows.rfind("about", 0) == 0 ? fmt::format("{} ({})", outcome.shows, range) : range;
+    return outcome.shows.rfind("about", 0) == 0 ? fmt::format("{} ({})", range, outcome.shows) : range;
 }
 
 std::string where_next(const CardOutcome& outcome) {
@@ -145,23 +164,13 @@ std::string where_next(const CardOutcome& outcome) {
                                      : "it is one of " + join(outcome.parts, ", ");
 }
 
-void add_look_outcomes(const CardStep& step, LineList& list) {
-    bool sound = false;
-    for (const CardOutcome& outcome : step.outcomes) {
-        if (outcome.goes_to == 0) {
-            list.add("faulty", fmt::format("it is {}: mend it, then PROOF", step.target.part));
-        } else {
-            sound = true;
-            list.add("sound", where_next(outcome));
-        }
-    }
-    if (!sound) list.add("sound", std::string(screen_words));
-}
-
-void add_reading_outcomes(const CardStep& step, LineList& list) {
-    for (const CardOutcome& outcome : step.outcomes)
-        list.add("if", fmt::format("{}: {}", shown_words(step, outcome), where_next(outcome)));
-    if (step.folded > 0) list.add("else", std::string(screen_words));
+std::string what_to_do(const CardStep& step) {
+    if (step.action == Action::Scan) return "ASK which modules answer at the diagnostic socket";
+    if (step.action == Action::Read) return reading_words(step);
+    const bool goes_on = std::any_of(step.outcomes.begin(), step.outcomes.end(),
+                                     [](const CardOutcome& outcome) { return outcome.goes_to > 0; });
+    return fmt::format("LOOK: lay bare {} {}{}", step.target.kind, part_words(step.target),
+                       goes_on ? "" : "; sound: " + std::string(screen_words));
 }
 
 std::string ends_words(const Card& card) {
@@ -170,7 +179,8 @@ std::string ends_words(const Card& card) {
                                   ? "more than 99"
                                   : fmt::format("{:.0f}", std::floor(share + 1e-9));
     return fmt::format(
-        "{} in 100 hunts end on this card, if one fault is on this bus and every reading is right; the others "
+        "{} in 100 hunts end on this card, if one fault is on this bus and every reading is right; the "
+        "others "
         "come back to the screen",
         hunts);
 }
@@ -197,8 +207,8 @@ std::string stage_words(const Card& card) {
 
 std::string clip_words(const Card& card) {
     const std::string place = card.clip_high.place_name.empty() ? "" : ", at " + card.clip_high.place_name;
-    return fmt::format("a two-core lead on {} and {}{}", lead_words(card.clip_high), lead_words(card.clip_low),
-                       place);
+    return fmt::format("a two-core lead on {} and {}{}", lead_words(card.clip_high),
+                       lead_words(card.clip_low), place);
 }
 
 // A box to tick for each.
@@ -222,56 +232,57 @@ std::vector<std::string> cautions_of(const Card& card) {
 }
 
 CardLines head_lines(const Card& card, const std::string& subject, std::size_t width) {
-    LineList list(width, 0, head_label);
+    LineList list(width);
     const std::string bus = with_name(card.network, card.network_name);
-    list.add_title(fmt::format("DECISION CARD: {}, bus {} ({})", card.title, bus, subject));
-    list.add("SAFE", "Before any ohms: " + std::string(safe_state_words), true);
+    list.add(fmt::format("DECISION CARD: {}, bus {} ({})", card.title, bus, subject), 0, true);
+    list.add_labelled("SAFE", "Before any ohms: " + std::string(safe_state_words), true);
     const std::vector<std::string> cautions = cautions_of(card);
     for (std::size_t i = 0; i < cautions.size(); ++i)
-        list.add(i == 0 ? "CARE" : "", fmt::format("({}) {}", letter(i), cautions[i]));
-    list.add("now", stage_words(card), true);
+        list.add_labelled(i == 0 ? "CARE" : "", fmt::format("({}) {}", letter(i), cautions[i]));
+    list.add_labelled("now", stage_words(card), true);
     if (card.steps.empty()) return std::move(list).lines();
-    list.add("plan", quote_words(card.quote, card.aim, "here"));
-    list.add("ends", ends_words(card), true);
-    list.add("clip", clip_words(card));
-    list.add("use",
-             fmt::format("Begin at step 1, at {}; do what a step says from top to bottom. The card believes "
-                         "every reading: try the probe on a known-good pin before an OL is believed, the meter "
-                         "on its automatic range. A reading that fits no line of its step, or a place that "
-                         "cannot be reached: {}.",
-                         card.place, screen_words));
+    list.add_labelled("plan", quote_words(card.quote, card.aim, "here"));
+    list.add_labelled("ends", ends_words(card), true);
+    list.add_labelled("clip", clip_words(card));
+    list.add_labelled(
+        "use",
+        fmt::format("Begin at step 1, at {}. A part that is seen to be faulty: MEND it, then PROOF. The "
+                    "card believes every reading: meter on its automatic range, probe tried on a "
+                    "known-good pin before an OL is believed. Anything else than a step names, or a "
+                    "place that cannot be reached: {}.",
+                    card.place, screen_words));
     return std::move(list).lines();
 }
 
 CardLines step_lines(const CardStep& step, const std::vector<std::string>& cautions, std::size_t width) {
-    LineList list(width, step_indent, step_label);
-    const bool look = step.action == Action::Look;
-    const std::string what = look ? "look" : is_airing(step) ? "scan" : "reading";
-    list.add_title(fmt::format("{:>2} {}, {}", step.number, what, format_minutes(step.minutes)));
-    for (const std::string& caution : cautions_of_step(step))
-        list.add("CARE", short_caution(caution, cautions), true);
-    for (const advice::Preparation& first : step.prepare) add_first(first, list);
-    add_way_there(step.travel_to, step.covers, list);
-    if (look) {
-        list.add("LOOK", fmt::format("lay bare {} {}", step.target.kind, part_words(step.target)), true);
-        add_look_outcomes(step, list);
-        return std::move(list).lines();
+    std::vector<CardLine> items{{short_cautions(step, cautions), true},
+                                {way_words(step), false},
+                                {what_to_do(step), true},
+                                {look_alike_words(step.red), true}};
+    items.erase(
+        std::remove_if(items.begin(), items.end(), [](const CardLine& item) { return item.text.empty(); }),
+        items.end());
+    LineList list(width);
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        const std::string number = fmt::format("{:>2} {}: ", step.number, format_minutes(step.minutes));
+        if (i == 0)
+            list.add_hanging(number + items[i].text, step_indent, true);
+        else
+            list.add(items[i].text, step_indent, items[i].strong);
     }
-    if (is_airing(step)) {
-        list.add("ASK", "which modules answer at the diagnostic socket", true);
-    } else {
-        add_probe(step, list);
+    for (const CardOutcome& outcome : step.outcomes) {
+        if (step.action == Action::Look && outcome.goes_to == 0) continue;
+        list.add(fmt::format("{}: {}", shown_words(step, outcome), where_next(outcome)), outcome_indent);
     }
-    add_reading_outcomes(step, list);
     return std::move(list).lines();
 }
 
 CardLines foot_lines(const Card& card, std::size_t width) {
-    LineList list(width, 0, head_label);
-    list.add("MEND", std::string(mending_words));
-    list.add("PROOF", std::string(proof_words) + " Not cured: " + std::string(screen_words) + ".");
-    list.add("refit", boxes(to_refit(card), false));
-    list.add("plug in", boxes(to_reconnect(card), true));
+    LineList list(width);
+    list.add_labelled("MEND", std::string(mending_words));
+    list.add_labelled("PROOF", std::string(proof_words) + " Not cured: " + std::string(screen_words) + ".");
+    list.add_labelled("refit", boxes(to_refit(card), false));
+    list.add_labelled("plug in", boxes(to_reconnect(card), true));
     return std::move(list).lines();
 }
 

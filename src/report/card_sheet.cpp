@@ -35,11 +35,11 @@ std::string_view word(Paper paper) {
     return paper == Paper::A4 ? "a4" : "letter";
 }
 
-// At 7.6 points a letter of a fixed-width face is 4.6 points wide at most and a line 9 points high; the
+// At 7.6 points a letter of a fixed-width face is 4.6 points wide at most and a line 8.6 points high; the
 // margins are 9 mm (card_html.cpp). A4: 192 x 279 mm = 544 x 791 points. Letter: 197.9 x 261.4 mm = 561 x 741
 // points.
 SheetSize size_of(Paper paper) {
-    return paper == Paper::A4 ? SheetSize{117, 57, 87} : SheetSize{121, 59, 81};
+    return paper == Paper::A4 ? SheetSize{117, 57, 91} : SheetSize{121, 59, 85};
 }
 
 std::size_t CardSheet::lines() const {
@@ -62,14 +62,6 @@ CardSheet laid_out(const advice::Card& card, const std::string& subject, Paper p
 
 std::size_t sheet_lines(const advice::Card& card, const std::string& subject, Paper paper) {
     return laid_out(card, subject, paper).lines();
-}
-
-advice::Card fitted(const advice::Card& card, const std::string& subject, Paper paper) {
-    for (std::size_t most = card.steps.size(); most > 0; --most) {
-        advice::Card less = folded(card, most);
-        if (sheet_lines(less, subject, paper) <= size_of(paper).lines) return less;
-    }
-    return folded(card, 0);
 }
 
 }  // namespace halfsplit::report

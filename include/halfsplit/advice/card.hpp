@@ -57,9 +57,9 @@ struct Card {
     Left::Stage stage = Left::Stage::Hunting;
     std::string found;  // as in Left
     Aim aim;
-    Quote quote;                    // of the plan that the card is made of, folded or not
-    double share = 0;               // of all hunts, those that end on the card
-    std::vector<CardStep> steps;    // empty unless hunting
+    Quote quote;                       // of the plan that the card is made of, folded or not
+    double share = 0;                  // of all hunts, those that end on the card
+    std::vector<CardStep> steps;       // empty unless hunting
     std::vector<CardItem> covers_off;  // already
     std::vector<CardItem> apart;       // parts that are unplugged already
     std::vector<std::string> assumed;  // which figures behind this are assumptions, in words
@@ -71,9 +71,9 @@ inline constexpr double least_card_chance = 0.01;
 // The card for a hunt that has not begun: as survey() quotes it. No steps where the bus has no probe point.
 Card card(const harness::Harness& harness, harness::Index network, const Aim& aim = {});
 
-// The likeliest `most` steps of it, numbered anew, without those that lead nowhere; what is left out is
-// folded. `share` and `folded` are those of the result. Linear in the card, times its steps for the sorting.
-Card folded(const Card& card, std::size_t most);
+// The steps of it that are kept (not 0, by step) and led to by those that are, numbered anew, without those
+// that lead nowhere; what is left out is folded. `share` and `folded` are those of the result. Linear.
+Card folded(const Card& card, std::vector<char> kept);
 
 // Of all steps: covers to put back and parts to plug in at the end, those of the beginning first.
 std::vector<CardItem> to_refit(const Card& card);
