@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <utility>
 
 namespace halfsplit::advice {
@@ -25,7 +26,8 @@ class Dealer {
 
     void run() {
         if (plan_.policy.steps.empty()) return;
-        deal(0, {input_.standing, input_.posed.arrangements.front()});
+        mark();
+        deal({0}, {input_.standing, input_.posed.arrangements.front()});
     }
 
   private:
@@ -35,35 +37,98 @@ class Dealer {
         Arrangement arrangement;
     };
 
+    // Steps of the plan with the same mark are done alike, and so is all that follows: on paper they are one.
+    void mark() {
+        std::map<std::vector<std::size_t>, std::size_t> known;
+        mark_.resize(plan_.policy.steps.size());
+        for (std::size_t at = mark_.size(); at-- > 0;) {
+            const PolicyStep& planned = plan_.policy.steps[at];
+            std::vector<std::size_t> key{static_cast<std::size_t>(planned.step), planned.index};
+            for (const PolicyStep::Branch& branch : possible(planned)) {
+                key.push_back(static_cast<std::size_t>(branch.outcome));
+                key.push_back(branch.next == Policy::over ? Policy::over : mark_[branch.next]);
+            }
+            mark_[at] = known.try_emplace(std::move(key), known.size()).first->second;
+        }
+    }
+
+    // An outcome of steps that are one on paper.
+    struct Way {
+        int outcome = 0;
+        double chance = 0;
+        std::vector<std::size_t> next;  // steps of the plan, alike; empty where the hunt is over
+    };
+
+    std::vector<Way> ways(const std::vector<std::size_t>& alike) const {
+        std::vector<Way> result;
+        for (const PolicyStep::Branch& branch : possible(plan_.policy.steps[alike.front()]))
+            result.push_back({branch.outcome, 0, {}});
+        for (const std::size_t at : alike) {
+            const auto branches = possible(plan_.policy.steps[at]);
+            for (std::size_t b = 0; b < branches.size(); ++b) {
+                result[b].chance += branches[b].chance;
+                if (branches[b].next != Policy::over) result[b].next.push_back(branches[b].next);
+            }
+        }
+        return result;
+    }
+
     // The step and all that it leads to; its number. Likely outcomes first, so that a likely hunt goes down
     // the card.
-    std::size_t deal(std::size_t at, const Left& left) {
-        const PolicyStep& planned = plan_.policy.steps[at];
-        const std::vector<PolicyStep::Branch> branches = possible(planned);
+    std::size_t deal(const std::vector<std::size_t>& alike, const Left& left) {
+        const PolicyStep& planned = plan_.policy.steps[alike.front()];
+        const std::vector<Way> all = ways(alike);
         const std::size_t own = card_.steps.size();
-        card_.steps.push_back(described(planned, branches, left));
+        card_.steps.push_back(described(planned, all, left));
         const Left then = after(planned, left);
-        for (const std::size_t b : likeliest_first(branches)) {
-            if (branches[b].next == Policy::over || branches[b].chance < least_card_chance) continue;
-            const std::size_t number = deal(branches[b].next, then);
-            card_.steps[own].outcomes[b].goes_to = number;
+        for (const std::vector<std::size_t>& together : together_likeliest_first(all)) {
+            double chance = 0;
+            std::vector<std::size_t> next;
+            for (const std::size_t w : together) {
+                chance += all[w].chance;
+                next.insert(next.end(), all[w].next.begin(), all[w].next.end());
+            }
+            if (chance < least_card_chance) continue;
+            const std::size_t number = deal(next, then);
+            for (const std::size_t w : together) card_.steps[own].outcomes[w].goes_to = number;
         }
-        fold_small(planned, branches, card_.steps[own]);
+        fold_small(alike, all, card_.steps[own]);
         return own + 1;
     }
 
+    // Outcomes after which the plan goes on, those after which it does alike together.
+    std::vector<std::vector<std::size_t>> together_likeliest_first(const std::vector<Way>& all) const {
+        std::vector<std::vector<std::size_t>> groups;
+        std::vector<double> chances;
+        std::map<std::size_t, std::size_t> group_of;
+        for (std::size_t w = 0; w < all.size(); ++w) {
+            if (all[w].next.empty()) continue;
+            const auto [group, added] = group_of.try_emplace(mark_[all[w].next.front()], groups.size());
+            if (added) {
+                groups.emplace_back();
+                chances.push_back(0);
+            }
+            groups[group->second].push_back(w);
+            chances[group->second] += all[w].chance;
+        }
+        std::vector<std::vector<std::size_t>> result;
+        for (const std::size_t group : heaviest_first(chances)) result.push_back(groups[group]);
+        return result;
+    }
+
     // What is not told leads back to the screen; that a part is the fault is told however small its chance.
-    void fold_small(const PolicyStep& planned, const std::vector<PolicyStep::Branch>& branches,
+    void fold_small(const std::vector<std::size_t>& alike, const std::vector<Way>& all,
                     CardStep& step) const {
+        const bool look = step.action == Action::Look;
         std::vector<CardOutcome> told;
-        for (std::size_t b = 0; b < branches.size(); ++b) {
-            CardOutcome& outcome = step.outcomes[b];
-            const bool seen = planned.step == plan::Step::LayBare && branches[b].outcome == 0;
-            if (seen || branches[b].chance >= least_card_chance) {
-                if (branches[b].next == Policy::over) outcome.parts = parts_of(planned, branches[b].outcome);
+        for (std::size_t w = 0; w < all.size(); ++w) {
+            CardOutcome& outcome = step.outcomes[w];
+            const bool over = all[w].next.empty();
+            if (outcome.goes_to > 0 || (over && (look || all[w].chance >= least_card_chance))) {
+                if (over) outcome.parts = parts_of(alike, all[w].outcome);
                 told.push_back(std::move(outcome));
             } else {
-                step.folded += branches[b].chance;
+                step.folded += all[w].chance;
             }
         }
         step.outcomes = std::move(told);
@@ -76,19 +141,11 @@ class Dealer {
         return result;
     }
 
-    static std::vector<std::size_t> likeliest_first(const std::vector<PolicyStep::Branch>& branches) {
-        std::vector<double> chances;
-        for (const PolicyStep::Branch& branch : branches) chances.push_back(branch.chance);
-        return heaviest_first(chances);
-    }
-
-    CardStep described(const PolicyStep& planned, const std::vector<PolicyStep::Branch>& branches,
-                       const Left& left) const {
+    CardStep described(const PolicyStep& planned, const std::vector<Way>& all, const Left& left) const {
         plan::Option option;
         option.choice.step = planned.step;
         option.choice.index = planned.index;
-        for (const PolicyStep::Branch& branch : branches)
-            option.outcomes.push_back({branch.outcome, branch.chance, 0, {}});
+        for (const Way& way : all) option.outcomes.push_back({way.outcome, way.chance, 0, {}});
         Recommendation words;
         Describer(input_.harness, input_.costs, left.standing, words)
             .step(option, input_.posed, left.arrangement);
@@ -110,22 +167,23 @@ class Dealer {
         step.travel_minutes = words.travel_minutes;
         step.covers = std::move(words.covers);
         step.minutes = planned.minutes;
-        step.chance = std::min(planned.chance, 1.0);
+        for (const Way& way : all) step.chance += way.chance;
+        step.chance = std::min(step.chance, 1.0);
         for (const Forecast& forecast : words.outcomes)
             step.outcomes.push_back({.shows = forecast.shows,
                                      .answering = forecast.answering,
                                      .chance = std::min(forecast.chance, 1.0)});
-        if (planned.step == plan::Step::Test) say_what_the_meter_shows(planned, branches, step);
+        if (planned.step == plan::Step::Test) say_what_the_meter_shows(planned, all, step);
         return step;
     }
 
-    void say_what_the_meter_shows(const PolicyStep& planned, const std::vector<PolicyStep::Branch>& branches,
+    void say_what_the_meter_shows(const PolicyStep& planned, const std::vector<Way>& all,
                                   CardStep& step) const {
         const std::vector<OutcomeClass>& classes = input_.posed.readings[planned.index].outcomes;
         const std::vector<Band> room = bands(classes);
-        for (std::size_t b = 0; b < branches.size(); ++b) {
-            const auto shown = static_cast<std::size_t>(branches[b].outcome);
-            CardOutcome& outcome = step.outcomes[b];
+        for (std::size_t w = 0; w < all.size(); ++w) {
+            const auto shown = static_cast<std::size_t>(all[w].outcome);
+            CardOutcome& outcome = step.outcomes[w];
             if (classes[shown].scan) {
                 outcome.shows = answering_words(input_.harness, input_.network, classes[shown].answering,
                                                 std::numeric_limits<std::size_t>::max());
@@ -136,18 +194,21 @@ class Dealer {
         }
     }
 
-    std::vector<std::string> parts_of(const PolicyStep& planned, int outcome) const {
+    std::vector<std::string> parts_of(const std::vector<std::size_t>& alike, int outcome) const {
         std::vector<Index> parts;
-        for (const std::size_t h : planned.suspects) {
-            const plan::Hypothesis& hypothesis = plan_.problem.hypotheses[h];
-            const bool shown = planned.step == plan::Step::LayBare
-                                   ? hypothesis.element == planned.index
-                                   : plan_.problem.tests[planned.index].outcome[h] == outcome;
-            const Index part = input_.posed.part_of_element[hypothesis.element];
-            if (!shown || hypothesis.probability <= 0) continue;
-            if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(part);
+        for (const std::size_t at : alike) {
+            const PolicyStep& planned = plan_.policy.steps[at];
+            for (const std::size_t h : planned.suspects) {
+                const plan::Hypothesis& hypothesis = plan_.problem.hypotheses[h];
+                const bool shown = planned.step == plan::Step::LayBare
+                                       ? hypothesis.element == planned.index
+                                       : plan_.problem.tests[planned.index].outcome[h] == outcome;
+                if (shown && hypothesis.probability > 0)
+                    parts.push_back(input_.posed.part_of_element[hypothesis.element]);
+            }
         }
         std::sort(parts.begin(), parts.end());
+        parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
         return ids_of(input_.harness, parts);
     }
 
@@ -170,6 +231,7 @@ class Dealer {
     const DealInput& input_;
     const WholePlan& plan_;
     Card& card_;
+    std::vector<std::size_t> mark_;  // by step of the plan
 };
 
 std::vector<CardItem> with_more(std::vector<CardItem> all, const std::vector<CardItem>& more) {

@@ -5,6 +5,7 @@
 #include "report/card_sheet.hpp"
 
 #include <algorithm>
+#include <set>
 #include <vector>
 
 namespace halfsplit::report {
@@ -41,9 +42,8 @@ class Choosing {
         Shares shares(most_ + 1, 0);
         const std::size_t own = lines_[step];
         for (std::size_t lines = own; lines <= most_; ++lines) shares[lines] = ended(card_.steps[step]);
-        for (const CardOutcome& outcome : card_.steps[step].outcomes) {
-            if (outcome.goes_to == 0) continue;
-            const Shares& more = best_[outcome.goes_to - 1];
+        for (const std::size_t below : led_to(card_.steps[step])) {
+            const Shares& more = best_[below];
             std::vector<std::size_t> given(most_ + 1, 0);
             Shares with = shares;
             for (std::size_t lines = own; lines <= most_; ++lines) {
@@ -55,7 +55,7 @@ class Choosing {
                 }
             }
             shares = std::move(with);
-            taken_[step].push_back({outcome.goes_to - 1, std::move(given)});
+            taken_[step].push_back({below, std::move(given)});
         }
         best_[step] = std::move(shares);
     }
@@ -69,6 +69,14 @@ class Choosing {
             take(below->step, given, result);
             lines -= given;
         }
+    }
+
+    // Each once; from 0.
+    static std::set<std::size_t> led_to(const CardStep& step) {
+        std::set<std::size_t> result;
+        for (const CardOutcome& outcome : step.outcomes)
+            if (outcome.goes_to > 0) result.insert(outcome.goes_to - 1);
+        return result;
     }
 
     static double ended(const CardStep& step) {

@@ -2,6 +2,7 @@
 
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
+#include "halfsplit/diagnosis/meter.hpp"
 
 #include <fmt/format.h>
 
@@ -12,6 +13,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string_view>
+#include <utility>
 
 namespace halfsplit::report {
 
@@ -110,33 +112,43 @@ std::string way_words(const CardStep& step) {
     return join(words, "; ");
 }
 
+// Without what kind of part it is; the card has little room.
 std::string tip_words(const advice::Spot& spot) {
-    const std::string half = half_words(spot);
-    return lead_words(spot) + (half.empty() ? "" : fmt::format(" ({})", half));
+    if (spot.half.empty()) return lead_words(spot);
+    const std::string side = spot.half_name.empty() ? "" : ", " + spot.half_name;
+    return fmt::format("{} (\"{}\"{})", lead_words(spot), spot.part_name, side);
 }
 
 std::string other_tip_words(const CardStep& step) {
     const advice::Spot& black = step.black;
-    const bool same_half = black.part == step.red.part && black.half == step.red.half;
     if (black.name == "ground" && step.quantity == "volt") return "any good ground near by";
-    if (black.clip && !step.red.clip) return "the clip, line " + black.line;
-    if (!same_half) return tip_words(black);
+    if (black.clip) return fmt::format("{}line {}", step.red.clip ? "" : "the clip, ", black.line);
+    const bool same_half = black.part == step.red.part && black.half == step.red.half;
+    if (!same_half || black.cavity.empty()) return tip_words(black);
     return fmt::format("cavity {}, line {}: {}", black.cavity, black.line, black.colour);
 }
 
 std::string reading_words(const CardStep& step) {
     const std::string where =
-        step.red.clip ? "READ at the clip, " + lead_words(step.red) : "PROBE " + tip_words(step.red);
-    return fmt::format("{}; against {}{}{}", where, other_tip_words(step),
+        step.red.clip ? "READ at the clip, line " + step.red.line : "PROBE " + tip_words(step.red);
+    return fmt::format("{}{} against {}{}{}", where, step.red.clip ? "" : ";", other_tip_words(step),
                        step.quantity == "volt" ? "; VOLTS" : "",
                        step.move_loom ? "; MOVE the loom by hand while you read" : "");
 }
 
-std::string range_words(double low, double high, std::string (*format)(double)) {
+std::string short_look_alikes(const advice::Spot& spot) {
+    std::vector<std::string> alike;
+    for (const advice::OtherWire& other : spot.others)
+        if (other.look_alike) alike.push_back(fmt::format("{} ({})", other.cavity, other.circuit));
+    return alike.empty() ? "" : "LOOK-ALIKE, same colours: cavity " + join(alike, ", ");
+}
+
+std::string range_words(double low, double high) {
     if (!std::isfinite(low)) return "OL (open)";
-    const std::string to = format(high);
+    const std::string to = format_ohm(high);
     if (low <= 0) return "below " + to;
-    std::string from = format(low);
+    if (high >= diagnosis::meter_limit_ohm) return "above " + format_ohm(low) + ", not OL";
+    std::string from = format_ohm(low);
     const std::size_t unit = to.find(' ');
     // "100 to 140 ohm".
     if (unit != std::string::npos && from.size() > to.size() - unit &&
@@ -152,9 +164,8 @@ std::string shown_words(const CardStep& step, const CardOutcome& outcome) {
         return fmt::format("{} ({} to {} at rest)", outcome.shows, format_volt(outcome.low_volt),
                            format_volt(outcome.high_volt));
     }
-    if (step.action == Action::Look) return "sound";
     if (step.action != Action::Read || !ohms) return outcome.shows;
-    const std::string range = range_words(outcome.low_ohm, outcome.high_ohm, format_ohm);
+    const std::string range = range_words(outcome.low_ohm, outcome.high_ohm);
     return outcome.shows.rfind("about", 0) == 0 ? fmt::format("{} ({})", range, outcome.shows) : range;
 }
 
@@ -164,13 +175,33 @@ std::string where_next(const CardOutcome& outcome) {
                                      : "it is one of " + join(outcome.parts, ", ");
 }
 
+std::string look_words(const CardStep& step) {
+    std::string sound(screen_words);
+    for (const CardOutcome& outcome : step.outcomes)
+        if (outcome.goes_to > 0) sound = where_next(outcome);
+    return fmt::format("LOOK: lay bare {} {}; sound: {}", step.target.kind, part_words(step.target), sound);
+}
+
 std::string what_to_do(const CardStep& step) {
+    if (step.action == Action::Look) return look_words(step);
     if (step.action == Action::Scan) return "ASK which modules answer at the diagnostic socket";
-    if (step.action == Action::Read) return reading_words(step);
-    const bool goes_on = std::any_of(step.outcomes.begin(), step.outcomes.end(),
-                                     [](const CardOutcome& outcome) { return outcome.goes_to > 0; });
-    return fmt::format("LOOK: lay bare {} {}{}", step.target.kind, part_words(step.target),
-                       goes_on ? "" : "; sound: " + std::string(screen_words));
+    return reading_words(step);
+}
+
+// What leads to the same step in a line.
+void add_outcomes(const CardStep& step, LineList& list) {
+    if (step.action == Action::Look) return;
+    std::vector<std::pair<std::string, std::string>> rows;  // where next, what the meter shows
+    for (const CardOutcome& outcome : step.outcomes) {
+        const std::string next = where_next(outcome);
+        const auto own =
+            std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.first == next; });
+        if (own == rows.end())
+            rows.emplace_back(next, shown_words(step, outcome));
+        else
+            own->second += " or " + shown_words(step, outcome);
+    }
+    for (const auto& [next, shows] : rows) list.add(fmt::format("{}: {}", shows, next), outcome_indent);
 }
 
 std::string ends_words(const Card& card) {
@@ -258,7 +289,7 @@ CardLines step_lines(const CardStep& step, const std::vector<std::string>& cauti
     std::vector<CardLine> items{{short_cautions(step, cautions), true},
                                 {way_words(step), false},
                                 {what_to_do(step), true},
-                                {look_alike_words(step.red), true}};
+                                {short_look_alikes(step.red), true}};
     items.erase(
         std::remove_if(items.begin(), items.end(), [](const CardLine& item) { return item.text.empty(); }),
         items.end());
@@ -270,10 +301,7 @@ CardLines step_lines(const CardStep& step, const std::vector<std::string>& cauti
         else
             list.add(items[i].text, step_indent, items[i].strong);
     }
-    for (const CardOutcome& outcome : step.outcomes) {
-        if (step.action == Action::Look && outcome.goes_to == 0) continue;
-        list.add(fmt::format("{}: {}", shown_words(step, outcome), where_next(outcome)), outcome_indent);
-    }
+    add_outcomes(step, list);
     return std::move(list).lines();
 }
 
