@@ -101,6 +101,7 @@ class Case {
     Card card() {
         const Index clip = clip_point(harness_, network_, state_);
         Card result = begun_card(harness_, network_, clip, standing_, advice_.aim);
+        result.scanned = !state_.scans.empty();
         result.assumed = advice_.assumed;
         for (const std::string& id : state_.covers_off) {
             const Index cover = find_cover(harness_, id);

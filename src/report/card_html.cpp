@@ -42,16 +42,22 @@ html { background: #fff; color: #000; }
 body { margin: 0; font: 7.6pt/8.6pt "DejaVu Sans Mono", "Liberation Mono", "Courier New", monospace; }
 main { overflow: hidden; }
 p { margin: 0; height: 8.6pt; overflow: hidden; white-space: pre; }
-.strong { font-weight: bold; }
 .steps { display: flex; justify-content: space-between; margin: 8.6pt 0; }
 .step { position: relative; break-inside: avoid; }
-.step::before { content: ""; position: absolute; left: 0; right: 0; top: 0; border-top: 0.6pt solid #000; }
+.step::before { content: ""; position: absolute; left: 0; right: 0; top: -0.5pt; border-top: 0.6pt solid #000; }
 @media screen { body { margin: 9mm; } main { border: 1px solid #000; padding: 4mm; } }
 )";
 
 void write_lines(const CardLines& lines, std::string& html) {
-    for (const CardLine& line : lines)
-        html += fmt::format("<p{}>{}</p>\n", line.strong ? " class=\"strong\"" : "", escaped(line.text));
+    for (const CardLine& line : lines) {
+        const std::string_view text = line.text;
+        const std::size_t lead = line.strong ? text.size() : line.strong_bytes;
+        if (lead > 0)
+            html += fmt::format("<p><b>{}</b>{}</p>\n", escaped(text.substr(0, lead)),
+                                escaped(text.substr(lead)));
+        else
+            html += fmt::format("<p>{}</p>\n", escaped(text));
+    }
 }
 
 void write_steps(const CardSheet& sheet, const SheetSize& size, std::size_t blank, std::string& html) {
@@ -67,7 +73,7 @@ void write_steps(const CardSheet& sheet, const SheetSize& size, std::size_t blan
         }
         // Each takes two lines: there has to be room for a hand.
         for (; used + 2 <= sheet.column_lines + blank; used += 2)
-            write_lines({{}, {blank_reading(size.column_width), false}}, html);
+            write_lines({{}, {blank_reading(size.column_width)}}, html);
         html += "</div>\n";
     }
     html += "</div>\n";
@@ -79,7 +85,7 @@ std::string card_html(const advice::Card& card, const std::string& subject, Pape
     const SheetSize size = size_of(paper);
     const CardSheet sheet = laid_out(card, subject, paper);
     const std::size_t blank = size.lines - std::min(size.lines, sheet.lines());
-    const std::string title = escaped(fmt::format("Decision card: {}", sheet.head.front().text));
+    const std::string title = escaped(sheet.head.front().text);
     std::string html = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>" +
                        title + "</title>\n<style>\n";
     html += fmt::format("@page {{ size: {} portrait; margin: 9mm; }}", paper == Paper::A4 ? "A4" : "letter");

@@ -70,6 +70,7 @@ json card_json(const advice::Card& card, const std::string& subject, Paper paper
              {"stage", stage_word(card.stage)},
              {"clip", card.clip},
              {"start", card.place},
+             {"scanned", card.scanned},
              {"aim", card.aim},
              {"share", rounded(card.share)},
              {"refit", named_json(to_refit(card))},

@@ -44,9 +44,11 @@ class LineList {
         page.paragraph(text, indent);
         take(page.text(), strong);
     }
-    // The first line from the left edge, the others further in.
-    void add_hanging(const std::string& text, std::size_t indent, bool strong) {
-        take(wrap(printable(text), width_, indent) + '\n', strong);
+    // The first line from the left edge and begun by a number, the others further in.
+    void add_numbered(const std::string& number, const std::string& text, std::size_t indent, bool strong) {
+        const std::size_t first = lines_.size();
+        take(wrap(number + printable(text), width_, indent) + '\n', strong);
+        lines_[first].strong_bytes = number.size();
     }
     CardLines lines() && { return std::move(lines_); }
 
@@ -76,7 +78,7 @@ char letter(std::size_t number) {
 
 // What the cautions are about, with the letters that their whole sentences stand at.
 std::string short_cautions(const CardStep& step, const std::vector<std::string>& all) {
-    constexpr std::size_t most = 30;
+    constexpr std::size_t most = 45;
     std::vector<std::string> words;
     for (const std::string& caution : cautions_of_step(step)) {
         const auto own = std::find(all.begin(), all.end(), caution);
@@ -295,9 +297,10 @@ CardLines step_lines(const CardStep& step, const std::vector<std::string>& cauti
         items.end());
     LineList list(width);
     for (std::size_t i = 0; i < items.size(); ++i) {
-        const std::string number = fmt::format("{:>2} {}: ", step.number, format_minutes(step.minutes));
         if (i == 0)
-            list.add_hanging(number + items[i].text, step_indent, true);
+            list.add_numbered(fmt::format("{:>2} ", step.number),
+                              fmt::format("{}: {}", format_minutes(step.minutes), items[i].text), step_indent,
+                              items[i].strong);
         else
             list.add(items[i].text, step_indent, items[i].strong);
     }

@@ -12,7 +12,8 @@ namespace halfsplit::report {
 
 struct CardLine {
     std::string text;
-    bool strong = false;  // nothing is told by it alone
+    bool strong = false;           // nothing is told by it alone
+    std::size_t strong_bytes = 0;  // so many at the beginning are, where not all of it is
 };
 using CardLines = std::vector<CardLine>;
 

@@ -54,6 +54,7 @@ struct Card {
     std::string clip;          // point where the clip sits at the beginning
     Spot clip_high, clip_low;  // its lines
     std::string place;         // where one stands at the beginning
+    bool scanned = false;      // it is known who answers
     Left::Stage stage = Left::Stage::Hunting;
     std::string found;  // as in Left
     Aim aim;
