@@ -94,7 +94,7 @@ std::string card_html(const advice::Card& card, const std::string& subject, Pape
                         8.6 * static_cast<double>(size.lines));
     html += "</style>\n</head>\n<body>\n<main>\n";
     write_lines(sheet.head, html);
-    write_steps(sheet, size, blank, html);
+    if (!card.steps.empty()) write_steps(sheet, size, blank, html);
     write_lines(sheet.foot, html);
     return html + "</main>\n</body>\n</html>\n";
 }
