@@ -248,7 +248,7 @@ std::string clip_words(const Card& card) {
 std::string boxes(const std::vector<advice::CardItem>& all, bool with_id) {
     std::vector<std::string> words;
     for (const advice::CardItem& one : all)
-        words.push_back("[ ] " + (with_id || one.name.empty() ? with_name(one.id, one.name) : one.name));
+        words.push_back("[_] " + (with_id || one.name.empty() ? with_name(one.id, one.name) : one.name));
     return join(words, "  ");
 }
 
@@ -274,7 +274,7 @@ CardLines head_lines(const Card& card, const std::string& subject, std::size_t w
         list.add_labelled(i == 0 ? "CARE" : "", fmt::format("({}) {}", letter(i), cautions[i]));
     list.add_labelled("now", stage_words(card), true);
     if (card.steps.empty()) return std::move(list).lines();
-    list.add_labelled("plan", quote_words(card.quote, card.aim, "here"));
+    list.add_labelled("plan", quote_words(card.quote, card.aim, "step 1"));
     list.add_labelled("ends", ends_words(card), true);
     list.add_labelled("clip", clip_words(card));
     list.add_labelled(

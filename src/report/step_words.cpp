@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "report/quote.hpp"
+
 #include <vector>
 
 namespace halfsplit::report {
@@ -12,7 +14,7 @@ namespace halfsplit::report {
 using advice::Spot;
 
 std::string part_words(const Spot& spot) {
-    return spot.part_name.empty() ? spot.part : fmt::format("{} ({})", spot.part, spot.part_name);
+    return with_name(spot.part, spot.part_name);
 }
 
 std::string terminal_words(const Spot& spot) {

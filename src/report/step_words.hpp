@@ -8,7 +8,7 @@
 
 namespace halfsplit::report {
 
-std::string part_words(const advice::Spot& spot);      // "X3 (dash to floor)"
+std::string part_words(const advice::Spot& spot);      // "X3 (dash to floor)", "S1"
 std::string terminal_words(const advice::Spot& spot);  // "X3.a cavity 4, line H"
 std::string lead_words(const advice::Spot& spot);      // with the colour: "X3.a cavity 4, line H: green"
 std::string half_words(const advice::Spot& spot);      // "connector "dash to floor", plug side", or nothing

@@ -57,16 +57,21 @@ class Follower {
     }
 
   private:
-    void take_off(const std::vector<CoverStep>& covers) {
+    // Minutes, refitting included.
+    double take_off(const std::vector<CoverStep>& covers) {
+        double minutes = 0;
         for (const CoverStep& cover : covers) {
             INFO(cover.cover);
             CHECK(off_.insert(cover.cover).second);
+            minutes += cover.off_minutes + cover.on_minutes;
         }
+        return minutes;
     }
 
     void arrange(const CardStep& step) {
+        double minutes = step.travel_minutes;
         for (const Preparation& first : step.prepare) {
-            take_off(first.covers);
+            minutes += take_off(first.covers);
             const Index part = find_part(harness_, first.spot.part);
             auto& apart = situation_.apart;
             const auto own = std::find(apart.begin(), apart.end(), part);
@@ -82,7 +87,8 @@ class Follower {
                 power_ = first.step == "power-off" ? "" : first.step;
             }
         }
-        take_off(step.covers);
+        minutes += take_off(step.covers);
+        CHECK(step.minutes >= minutes - 1e-9);
         const bool live = step.action == Action::Scan || step.quantity == "volt";
         CHECK(power_ == (live ? step.bus == "awake" ? "wake" : "sleep" : ""));
         check_within_reach(step);

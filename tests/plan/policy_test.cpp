@@ -109,4 +109,20 @@ TEST_CASE("Where states run out, the steps take no longer than the plan is said 
     }
 }
 
+// A look that the ranking knew to be the better beginning was told with the minutes of a plan that went on
+// otherwise.
+TEST_CASE("a starved plan that begins with a look takes what it is said to") {
+    for (unsigned seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = random_anything(4 + seed % 4, 3 + seed % 4, 2 + seed % 2, seed);
+        const Policy starved = policy(problem, {0, Looks::AnyTime, 0});
+        double expected = 0;
+        for (std::size_t h = 0; h < problem.hypotheses.size(); ++h)
+            expected += problem.hypotheses[h].probability * followed(starved, problem, h);
+        CHECK(starved.solution.best.expected_minutes == Approx(expected / total_probability(problem)));
+        CHECK(starved.solution.best.step == starved.steps.front().step);
+        CHECK(starved.solution.best.index == starved.steps.front().index);
+    }
+}
+
 }  // namespace halfsplit::plan
