@@ -173,8 +173,18 @@ class Dealer {
             step.outcomes.push_back({.shows = forecast.shows,
                                      .answering = forecast.answering,
                                      .chance = std::min(forecast.chance, 1.0)});
-        if (planned.step == plan::Step::Test) say_what_the_meter_shows(planned, all, step);
+        if (planned.step == plan::Step::Test)
+            say_what_the_meter_shows(planned, all, step);
+        else
+            say_what_is_seen(all, step);
         return step;
+    }
+
+    static void say_what_is_seen(const std::vector<Way>& all, CardStep& step) {
+        for (std::size_t w = 0; w < all.size(); ++w) {
+            step.outcomes[w].faulty = all[w].outcome != 1;
+            if (all[w].outcome == 2) step.outcomes[w].shows = "it is the fault, and mending it does not cure";
+        }
     }
 
     void say_what_the_meter_shows(const PolicyStep& planned, const std::vector<Way>& all,
@@ -194,16 +204,16 @@ class Dealer {
         }
     }
 
+    // Of those that end with the outcome.
     std::vector<std::string> parts_of(const std::vector<std::size_t>& alike, int outcome) const {
         std::vector<Index> parts;
         for (const std::size_t at : alike) {
             const PolicyStep& planned = plan_.policy.steps[at];
+            if (planned.step == plan::Step::LayBare)
+                return {input_.harness.parts[input_.posed.part_of_element[planned.index]].id};
             for (const std::size_t h : planned.suspects) {
                 const plan::Hypothesis& hypothesis = plan_.problem.hypotheses[h];
-                const bool shown = planned.step == plan::Step::LayBare
-                                       ? hypothesis.element == planned.index
-                                       : plan_.problem.tests[planned.index].outcome[h] == outcome;
-                if (shown && hypothesis.probability > 0)
+                if (plan_.problem.tests[planned.index].outcome[h] == outcome && hypothesis.probability > 0)
                     parts.push_back(input_.posed.part_of_element[hypothesis.element]);
             }
         }

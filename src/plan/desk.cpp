@@ -25,6 +25,17 @@ std::vector<double> doubted(const Model& model, const std::vector<Word>& likelie
     return weights;
 }
 
+// What a suspect goes on to is as likely as that one.
+std::vector<Word> with_what_follows(const Model& model, std::vector<Word> mask) {
+    for (std::size_t s = 0; s < model.suspects.size(); ++s) {
+        const std::uint32_t then = model.suspects[s].then;
+        if (then == IndexTable::none) continue;
+        const Word bit = Word{1} << then % word_bits;
+        holds(mask, s) ? mask[then / word_bits] |= bit : mask[then / word_bits] &= ~bit;
+    }
+    return mask;
+}
+
 std::vector<Word> with_the_others(const Model& model, std::vector<Word> mask) {
     mask.resize(2 * model.words, 0);
     for (std::size_t s = 0; s < model.suspects.size(); ++s)
@@ -41,8 +52,10 @@ Desk::Desk(Ground& ground, const Limits& limits)
 
 Desk::Desk(Desk& before, const std::vector<Word>& likelier, double factor, const Limits& limits)
     : ground_(before.ground_),
-      weights_(ground_.model, ground_.sets, doubted(ground_.model, likelier, factor)),
-      search_(ground_.model, ground_.sets, weights_, with_the_others(ground_.model, likelier), limits,
+      weights_(ground_.model, ground_.sets,
+               doubted(ground_.model, with_what_follows(ground_.model, likelier), factor)),
+      search_(ground_.model, ground_.sets, weights_,
+              with_the_others(ground_.model, with_what_follows(ground_.model, likelier)), limits,
               {&before.search_, factor}) {}
 
 void Desk::settle(SetId set, const Standing& standing, double budget) {
@@ -112,8 +125,8 @@ std::vector<Beginning> Desk::beginnings(SetId set, const Standing& standing) {
 std::vector<Beginning> Desk::single_steps(SetId set, const Standing& standing) {
     std::vector<Beginning> result = tests(set, standing);
     const Shape& shape = ground_.sets.shape(set);
-    if (ground_.model.isolating || shape.elements == 1) return result;
-    if (shape.tests.count == 0 && shape.elements > exact_group)
+    if (ground_.model.isolating || (shape.elements == 1 && !shape.goes_on)) return result;
+    if (!shape.goes_on && shape.tests.count == 0 && shape.elements > exact_group)
         add_group(set, standing, result);
     else
         add_looks(set, standing, result);
@@ -133,8 +146,10 @@ void Desk::add_looks(SetId set, const Standing& standing, std::vector<Beginning>
         beginning.lay_bare = true;
         beginning.element = member.element;
         beginning.now = search_.minutes_now(set, standing, ground_.model.bare[member.element]);
-        beginning.next.push_back(search_.after_look(set, standing, member.element));
-        beginning.left.push_back(search_.set_of(beginning.next.back()));
+        for (const StateId next : search_.after_look(set, standing, member.element)) {
+            beginning.next.push_back(next);
+            beginning.left.push_back(search_.set_of(next));
+        }
         settle(beginning, 0);
         result.push_back(std::move(beginning));
     }

@@ -56,6 +56,7 @@ class Desk {
     bool exhausted() const { return search_.exhausted(); }
     double weight(SetId set) { return weights_.of(set).weight; }
     bool may_lay_bare(SetId set) const { return search_.may_lay_bare(set); }
+    bool may_look(SetId set) const { return search_.may_look(set); }
     // Of a first step that is not the whole group.
     const access::Site& site_of(const Beginning& beginning) const {
         return beginning.lay_bare ? ground_.model.bare[beginning.element].site

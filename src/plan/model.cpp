@@ -1,7 +1,5 @@
 #include "plan/model.hpp"
 
-#include "plan/index_table.hpp"
-
 #include <algorithm>
 #include <array>
 #include <bit>
@@ -11,11 +9,23 @@
 
 namespace halfsplit::plan {
 
+namespace {
+
+std::vector<double> with_what_follows(const Outline& outline, std::vector<double> weight_of_kind) {
+    for (std::size_t k = 0; k < outline.kinds.size(); ++k)
+        if (outline.kinds[k].then != cured && weight_of_kind[k] > 0)
+            weight_of_kind[outline.kinds[k].then] = weight_of_kind[k];
+    return weight_of_kind;
+}
+
+}  // namespace
+
 Model::Model(const Outline& outline, const std::vector<double>& weight_of_kind)
     : workshop(outline.problem.workshop),
       shortest(outline.shortest),
       isolating(outline.problem.bare.empty()) {
-    number_suspects(outline, weight_of_kind);
+    number_suspects(outline, with_what_follows(outline, weight_of_kind));
+    link_suspects(outline, weight_of_kind);
     set_family_masks();
     add_tests(outline);
     if (!isolating) add_bare(outline);
@@ -35,10 +45,24 @@ void Model::number_suspects(const Outline& outline, const std::vector<double>& w
         if (suspects.empty() || outline.kinds[kind[suspects.size() - 1]].family != family)
             family_first.push_back(static_cast<std::uint32_t>(suspects.size()));
         suspects.push_back({weight_of_kind[k], static_cast<std::uint32_t>(outline.kinds[k].element),
-                            static_cast<std::uint32_t>(family_first.size() - 1)});
+                            static_cast<std::uint32_t>(family_first.size() - 1), IndexTable::none});
     }
     family_first.push_back(static_cast<std::uint32_t>(suspects.size()));
     words = (suspects.size() + word_bits - 1) / word_bits;
+}
+
+void Model::link_suspects(const Outline& outline, const std::vector<double>& weight_of_kind) {
+    std::vector<std::uint32_t> suspect_of(outline.kinds.size(), IndexTable::none);
+    for (std::uint32_t s = 0; s < suspects.size(); ++s) suspect_of[kind[s]] = s;
+    at_first.assign(words, 0);
+    for (std::size_t s = 0; s < suspects.size(); ++s) {
+        if (weight_of_kind[kind[s]] <= 0) continue;
+        at_first[s / word_bits] |= Word{1} << s % word_bits;
+        const std::size_t then = outline.kinds[kind[s]].then;
+        if (then == cured) continue;
+        suspects[s].then = suspect_of[then];
+        goes_on = true;
+    }
 }
 
 void Model::set_family_masks() {

@@ -2,6 +2,7 @@
 // bits, by rising weight inside it; outcomes as bit masks; needs closed; tests that tell nothing left out.
 #pragma once
 
+#include "plan/index_table.hpp"
 #include "plan/outline.hpp"
 
 #include <cstddef>
@@ -18,6 +19,7 @@ struct Suspect {
     double weight = 0;
     std::uint32_t element = 0;  // of the outline
     std::uint32_t family = 0;
+    std::uint32_t then = IndexTable::none;  // the suspect it goes on to
 };
 
 // Test sites and elements with the same place and the same covers share a pocket.
@@ -41,7 +43,8 @@ struct BareSite {
 };
 
 struct Model {
-    // Kinds with weight zero are left out. At least one weight must be above zero.
+    // Kinds with weight zero are left out, but for what others go on to: as likely as those. At least one
+    // weight must be above zero.
     Model(const Outline& outline, const std::vector<double>& weight_of_kind);
 
     const access::Workshop& workshop;
@@ -53,6 +56,8 @@ struct Model {
         family_first;  // first suspect of each family that is there, then the number of suspects
     std::vector<std::uint32_t> family_outcomes;  // most outcomes that one test shows within the family
     std::vector<std::size_t> kind;               // by suspect
+    std::vector<Word> at_first;                  // mask of those that may be true before anything was mended
+    bool goes_on = false;                        // some suspect goes on to another
     std::vector<Word> family_masks;              // of `words` words each
     std::vector<PlannedTest> tests;
     std::vector<Word> masks;
@@ -75,6 +80,7 @@ struct Model {
   private:
     void set_family_masks();
     void number_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
+    void link_suspects(const Outline& outline, const std::vector<double>& weight_of_kind);
     void add_tests(const Outline& outline);
     void drop_superfluous_tests();
     std::uint32_t number_outcomes(const Outline& outline, const Test& test);

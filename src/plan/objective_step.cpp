@@ -26,17 +26,24 @@ Problem cut_off(const Problem& problem, double ignored, std::vector<bool>& kept)
     return result;
 }
 
+int shown_by(const PolicyStep& step, const Hypothesis& own, std::size_t index, const Problem& problem) {
+    if (step.step == Step::Test) return problem.tests[step.index].outcome[index];
+    if (own.element != step.index) return 1;
+    return own.then == cured ? 0 : 2;
+}
+
 OutcomeView view_of(const PolicyStep& step, const PolicyStep::Branch& branch, const Problem& problem,
                     const Policy& policy) {
-    OutcomeView view{branch.outcome, branch.chance, 0, prior_of(problem)};
+    const std::vector<double> prior = prior_of(problem);
+    OutcomeView view{branch.outcome, branch.chance, 0, std::vector<double>(prior.size())};
     double weight = 0;
-    for (std::size_t h = 0; h < view.posterior.size(); ++h) {
-        const bool shown = step.step == Step::Test
-                               ? problem.tests[step.index].outcome[h] == branch.outcome
-                               : (problem.hypotheses[h].element == step.index) == (branch.outcome == 0);
-        if (!shown) view.posterior[h] = 0;
-        weight += view.posterior[h];
-        view.expected_minutes_left += view.posterior[h] * (policy.minutes[h] - step.minutes);
+    for (std::size_t h = 0; h < prior.size(); ++h) {
+        const Hypothesis& own = problem.hypotheses[h];
+        if (shown_by(step, own, h, problem) != branch.outcome) continue;
+        const bool goes_on = step.step == Step::LayBare && branch.outcome == 2;
+        view.posterior[goes_on ? own.then : h] += prior[h];
+        weight += prior[h];
+        view.expected_minutes_left += prior[h] * (policy.minutes[h] - step.minutes);
     }
     view.expected_minutes_left = std::max(0.0, view.expected_minutes_left / weight);
     view.posterior = normalised(std::move(view.posterior));

@@ -130,14 +130,21 @@ class OneStep {
 
     void try_look(std::size_t element) {
         const access::Site& site = problem_.bare[element];
-        std::vector<double> guilty(prior_.size(), 0.0), rest = prior_;
-        const auto is_it = [&](std::size_t h) { return problem_.hypotheses[h].element == element; };
-        for (std::size_t h = 0; h < prior_.size(); ++h)
-            if (is_it(h)) std::swap(guilty[h], rest[h]);
+        std::vector<double> ending(prior_.size(), 0.0), going_on = ending, rest = prior_;
+        for (std::size_t h = 0; h < prior_.size(); ++h) {
+            const Hypothesis& own = problem_.hypotheses[h];
+            if (own.element != element) continue;
+            (own.then == cured ? ending[h] : going_on[own.then]) = prior_[h];
+            rest[h] = 0;
+        }
         std::vector<Branch> branches;
-        const double chance = sum_of(guilty);
-        if (chance > 0) branches.push_back({0, chance, normalised(std::move(guilty)), nullptr});
-        add_branch(branches, 1, std::move(rest), at(site), 0, [&](std::size_t h) { return !is_it(h); });
+        const double chance = sum_of(ending);
+        if (chance > 0) branches.push_back({0, chance, normalised(std::move(ending)), nullptr});
+        std::vector<bool> follows(prior_.size());
+        for (std::size_t h = 0; h < prior_.size(); ++h) follows[h] = going_on[h] > 0;
+        add_branch(branches, 1, std::move(rest), at(site), 0,
+                   [&](std::size_t h) { return problem_.hypotheses[h].element != element; });
+        add_branch(branches, 2, std::move(going_on), at(site), 0, [&](std::size_t h) { return follows[h]; });
         compare({Step::LayBare, element, reach(site), 0, 0}, std::move(branches));
     }
 

@@ -123,16 +123,24 @@ Outline::Outline(const Problem& posed) : problem(posed), shortest(shortest_ways(
         const int columns_compared = columns.compare(a, b);
         return columns_compared != 0 ? columns_compared < 0 : a < b;
     });
+    std::vector<bool> alone = follows_another(problem);
+    for (std::size_t h = 0; h < alone.size(); ++h)
+        if (!problem.bare.empty() && problem.hypotheses[h].then != cured) alone[h] = true;
     FamilyMaker maker(columns, problem.hypotheses.size(), problem.bare.empty());
     kind_of.resize(order.size());
     for (std::size_t i = 0; i < order.size(); ++i) {
         const bool new_element = i == 0 || element(order[i]) != element(order[i - 1]);
         if (new_element) elements.push_back(element(order[i]));
-        if (new_element || columns.compare(order[i], order[i - 1]) != 0) {
-            kinds.push_back({elements.size() - 1, 0, order[i]});
+        if (new_element || alone[order[i]] || alone[order[i - 1]] ||
+            columns.compare(order[i], order[i - 1]) != 0) {
+            kinds.push_back({elements.size() - 1, 0, order[i], cured});
             kinds.back().family = maker.place(kinds.back());
         }
         kind_of[order[i]] = kinds.size() - 1;
+    }
+    for (Kind& kind : kinds) {
+        const std::size_t then = problem.hypotheses[kind.hypothesis].then;
+        if (!problem.bare.empty() && then != cured) kind.then = kind_of[then];
     }
     families = maker.count();
 }

@@ -11,11 +11,12 @@
 namespace halfsplit::plan {
 
 // Hypotheses with the same element and the same outcome in every test are one kind: no plan can treat them
-// apart.
+// apart. One that goes on to another, or that another goes on to, is a kind by itself.
 struct Kind {
     std::size_t element = 0;  // of the outline (dense)
     std::size_t family = 0;
     std::size_t hypothesis = 0;  // one of its hypotheses, for its outcomes
+    std::size_t then = cured;    // the kind it goes on to
 };
 
 // A family holds each element at most once, so inside it every hypothesis has to be told from every other,

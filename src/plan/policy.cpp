@@ -15,47 +15,33 @@ using access::Standing;
 
 namespace {
 
-// Where the search ran out, the ranking may know a better beginning than the rule of thumb. Whether a look is
-// the first of a group or has a plan of its own after it, only writing both tells.
-std::vector<Move> first_moves(Study& study, const Solution& solution) {
+// Where the search ran out, the ranking may know a better beginning than the rule of thumb.
+Move first_move(Study& study, const Solution& solution) {
     const Choice& best = solution.best;
-    std::vector<Move> moves;
-    if (solution.proven || best.step != Step::Test)
-        moves.push_back(study.desk.move(study.ground.sets.all(), study.problem.start));
-    if (solution.proven || best.step == Step::Done) return moves;
-    const auto place_of = [&](const auto& all) {
+    const SetId all = study.ground.sets.all();
+    const bool single_look = best.step == Step::LayBare && study.desk.may_look(all);
+    if (solution.proven || (best.step != Step::Test && !single_look))
+        return study.desk.move(all, study.problem.start);
+    const auto number = [&](const auto& list) {
         const auto own =
-            std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.index == best.index; });
-        return static_cast<std::uint32_t>(own - all.begin());
+            std::find_if(list.begin(), list.end(), [&](const auto& one) { return one.index == best.index; });
+        return static_cast<std::uint32_t>(own - list.begin());
     };
-    const Model& model = study.ground.model;
-    moves.push_back({best.step, best.step == Step::Test ? place_of(model.tests) : place_of(model.bare), {}});
-    return moves;
+    return {best.step, single_look ? number(study.ground.model.bare) : number(study.ground.model.tests), {}};
 }
 
-Policy begun_with(const Move& first, Study& study) {
-    bool begun = false;
-    PolicyWriter writer(study.problem, study.outline, study.ground,
-                        [&](SetId set, const Standing& standing, double) {
-                            return std::exchange(begun, true) ? study.desk.move(set, standing) : first;
-                        });
-    return writer.write();
-}
-
-// The value is what the steps take: the ranking's own may rest on plans that nobody wrote down.
 Policy least_expected(const Problem& problem, const Limits& limits) {
     Study study(problem, limits);
     Solution solution = rank_all(study.desk, study.ground.sets.all(), problem.start, 0);
     solution.looks = limits.looks;
-    Policy best;
-    for (const Move& first : first_moves(study, solution)) {
-        Policy policy = begun_with(first, study);
-        const double minutes = policy.solution.best.expected_minutes;
-        if (best.minutes.empty() || minutes < best.solution.best.expected_minutes) best = std::move(policy);
-    }
-    if (!solution.proven) solution.best = best.solution.best;
-    best.solution = std::move(solution);
-    return best;
+    bool begun = false;
+    PolicyWriter writer(
+        problem, study.outline, study.ground, [&](SetId set, const Standing& standing, double) {
+            return std::exchange(begun, true) ? study.desk.move(set, standing) : first_move(study, solution);
+        });
+    Policy policy = writer.write();
+    policy.solution = solution;
+    return policy;
 }
 
 }  // namespace

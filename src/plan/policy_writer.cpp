@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <numeric>
 
 namespace halfsplit::plan {
 
@@ -25,20 +24,25 @@ PolicyWriter::PolicyWriter(const Problem& problem, const Outline& outline, Groun
     double total = 0;
     for (const Hypothesis& hypothesis : problem.hypotheses) total += hypothesis.probability;
     for (const Hypothesis& hypothesis : problem.hypotheses) prior_.push_back(hypothesis.probability / total);
+    const std::vector<bool> follows = follows_another(problem);
+    for (std::size_t h = 0; h < prior_.size(); ++h) {
+        const Hypothesis& own = problem.hypotheses[h];
+        if (!follows[h] || own.probability > 0) at_first_.push_back(h);
+        if (!problem.bare.empty() && own.then != cured && own.probability > 0)
+            prior_[own.then] = own.probability / total;
+    }
 }
 
 Policy PolicyWriter::write() {
     policy_.minutes.assign(problem_.hypotheses.size(), 0);
-    std::vector<std::size_t> everything(problem_.hypotheses.size());
-    std::iota(everything.begin(), everything.end(), std::size_t{0});
-    write(choose_(ground_.sets.all(), problem_.start, 0), problem_.start, everything, 0);
+    write(choose_(ground_.sets.all(), problem_.start, 0), problem_.start, at_first_, 0);
     sum_up();
     return std::move(policy_);
 }
 
 void PolicyWriter::sum_up() {
     Choice& best = policy_.solution.best;
-    for (std::size_t h = 0; h < prior_.size(); ++h) {
+    for (const std::size_t h : at_first_) {
         if (prior_[h] <= 0) continue;
         best.expected_minutes += prior_[h] * policy_.minutes[h];
         best.worst_minutes = std::max(best.worst_minutes, policy_.minutes[h]);
@@ -84,7 +88,7 @@ std::size_t PolicyWriter::write_look(std::uint32_t element, const Standing& stan
                                      const std::vector<std::size_t>& suspects, double spent) {
     const access::Site& site = ground_.model.bare[element].site;
     const double minutes = reach(problem_, site, standing);
-    const auto [own, others] = look(element, minutes, suspects, spent);
+    const auto [own, others] = look(element, standing, suspects, spent);
     if (!others.empty()) add_branch(own, 1, others, at(site, standing), spent + minutes);
     return own;
 }
@@ -93,32 +97,49 @@ std::size_t PolicyWriter::write_look(std::uint32_t element, const Standing& stan
 std::size_t PolicyWriter::write_group(const std::vector<std::uint32_t>& elements, Standing standing,
                                       std::vector<std::size_t> suspects, double spent) {
     const std::size_t first = policy_.steps.size();
+    std::size_t last = first;
     for (const std::uint32_t element : elements) {
         const access::Site& site = ground_.model.bare[element].site;
         const double minutes = reach(problem_, site, standing);
-        const auto [own, others] = look(element, minutes, suspects, spent);
-        if (!others.empty())
-            policy_.steps[own].branches.push_back({1, chance_of(others), policy_.steps.size()});
+        const auto [own, others] = look(element, standing, suspects, spent);
+        if (!others.empty()) add_branch(own, {1, chance_of(others), policy_.steps.size()});
         suspects = others;
+        last = own;
         spent += minutes;
         standing = at(site, standing);
     }
-    if (!suspects.empty()) policy_.steps.back().branches.back().next = Policy::over;
+    for (PolicyStep::Branch& branch : policy_.steps[last].branches)
+        if (branch.outcome == 1) branch.next = Policy::over;
     return first;
 }
 
-// A look as a step, with what it leaves when it is not the fault.
-std::pair<std::size_t, std::vector<std::size_t>> PolicyWriter::look(std::uint32_t element, double minutes,
+// A look as a step, and on from it when it is the fault; with what it leaves when it is not.
+std::pair<std::size_t, std::vector<std::size_t>> PolicyWriter::look(std::uint32_t element,
+                                                                    const Standing& standing,
                                                                     const std::vector<std::size_t>& suspects,
                                                                     double spent) {
     const std::size_t index = ground_.model.bare[element].index;
+    const access::Site& site = ground_.model.bare[element].site;
+    const double minutes = reach(problem_, site, standing);
     const std::size_t own = begin(Step::LayBare, index, minutes, suspects);
-    std::vector<std::size_t> guilty, others;
-    for (const std::size_t h : suspects)
-        (problem_.hypotheses[h].element == index ? guilty : others).push_back(h);
-    for (const std::size_t h : guilty) policy_.minutes[h] = spent + minutes;
-    policy_.steps[own].branches.push_back({0, chance_of(guilty), Policy::over});
+    std::vector<std::size_t> ending, going_on, others;
+    for (const std::size_t h : suspects) {
+        const Hypothesis& hypothesis = problem_.hypotheses[h];
+        (hypothesis.element != index ? others : hypothesis.then == cured ? ending : going_on).push_back(h);
+    }
+    for (const std::size_t h : ending) policy_.minutes[h] = spent + minutes;
+    if (!ending.empty() || going_on.empty()) add_branch(own, {0, chance_of(ending), Policy::over});
+    if (!going_on.empty()) go_on(own, going_on, at(site, standing), spent + minutes);
     return {own, std::move(others)};
+}
+
+// Found and mended, and not cured.
+void PolicyWriter::go_on(std::size_t own, const std::vector<std::size_t>& guilty, const Standing& then,
+                         double spent) {
+    std::vector<std::size_t> next;
+    for (const std::size_t h : guilty) next.push_back(problem_.hypotheses[h].then);
+    add_branch(own, 2, next, then, spent);
+    for (const std::size_t h : guilty) policy_.minutes[h] = policy_.minutes[problem_.hypotheses[h].then];
 }
 
 void PolicyWriter::add_branch(std::size_t own, int outcome, const std::vector<std::size_t>& left,
@@ -126,7 +147,14 @@ void PolicyWriter::add_branch(std::size_t own, int outcome, const std::vector<st
     const SetId set = set_of(left);
     const std::size_t next =
         set == IndexTable::none ? Policy::over : write(choose_(set, then, spent), then, left, spent);
-    policy_.steps[own].branches.push_back({outcome, chance_of(left), next});
+    add_branch(own, {outcome, chance_of(left), next});
+}
+
+void PolicyWriter::add_branch(std::size_t own, const PolicyStep::Branch& branch) {
+    std::vector<PolicyStep::Branch>& branches = policy_.steps[own].branches;
+    branches.insert(std::find_if(branches.begin(), branches.end(),
+                                 [&](const auto& other) { return other.outcome > branch.outcome; }),
+                    branch);
 }
 
 // None where all of them have no chance.

@@ -32,11 +32,15 @@ class PolicyWriter {
     std::size_t write_group(const std::vector<std::uint32_t>& elements, access::Standing standing,
                             std::vector<std::size_t> suspects, double spent);
     std::size_t begin(Step step, std::size_t index, double minutes, const std::vector<std::size_t>& suspects);
-    std::pair<std::size_t, std::vector<std::size_t>> look(std::uint32_t element, double minutes,
+    std::pair<std::size_t, std::vector<std::size_t>> look(std::uint32_t element,
+                                                          const access::Standing& standing,
                                                           const std::vector<std::size_t>& suspects,
                                                           double spent);
+    void go_on(std::size_t own, const std::vector<std::size_t>& guilty, const access::Standing& then,
+               double spent);
     void add_branch(std::size_t own, int outcome, const std::vector<std::size_t>& left,
                     const access::Standing& then, double spent);
+    void add_branch(std::size_t own, const PolicyStep::Branch& branch);
     SetId set_of(const std::vector<std::size_t>& hypotheses);
     double chance_of(const std::vector<std::size_t>& hypotheses) const;
     void sum_up();
@@ -45,7 +49,9 @@ class PolicyWriter {
     const Outline& outline_;
     Ground& ground_;
     Choose choose_;
-    std::vector<double> prior_;  // by hypothesis, sums to 1
+    std::vector<double> prior_;  // by hypothesis, sums to 1 over `at_first_`; what another goes on to has
+                                 // that one's
+    std::vector<std::size_t> at_first_;  // hypotheses that may be true before anything was mended
     Policy policy_;
 };
 

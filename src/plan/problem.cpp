@@ -37,14 +37,29 @@ void check_test(const Problem& problem, std::size_t index) {
         refuse(member("tests", index, ".slip_outcome"), "is negative or too large");
 }
 
+void check_going_on(const Problem& problem, std::size_t index, std::vector<bool>& gone_to) {
+    const std::vector<Hypothesis>& all = problem.hypotheses;
+    const std::size_t then = all[index].then;
+    if (then == cured) return;
+    const std::string where = member("hypotheses", index, ".then");
+    if (then >= all.size()) refuse(where, "is a hypothesis that is not there");
+    if (all[then].then != cured) refuse(where, "is a hypothesis that itself goes on");
+    if (all[index].probability > 0 && all[then].probability > 0)
+        refuse(where, "is a hypothesis with a probability of its own");
+    if (gone_to[then]) refuse(where, "is a hypothesis that another goes on to as well");
+    gone_to[then] = true;
+}
+
 void check_hypotheses(const Problem& problem) {
     double sum = 0;
+    std::vector<bool> gone_to(problem.hypotheses.size());
     for (std::size_t h = 0; h < problem.hypotheses.size(); ++h) {
         const Hypothesis& hypothesis = problem.hypotheses[h];
         if (!std::isfinite(hypothesis.probability) || hypothesis.probability < 0)
             refuse(member("hypotheses", h, ".probability"), "is negative or not finite");
         if (!problem.bare.empty() && hypothesis.element >= problem.bare.size())
             refuse(member("hypotheses", h, ".element"), "is an element that `bare` has no entry for");
+        check_going_on(problem, h, gone_to);
         sum += hypothesis.probability;
     }
     if (!(sum > 0 && std::isfinite(sum)))
@@ -52,6 +67,14 @@ void check_hypotheses(const Problem& problem) {
 }
 
 }  // namespace
+
+std::vector<bool> follows_another(const Problem& problem) {
+    std::vector<bool> result(problem.hypotheses.size());
+    if (problem.bare.empty()) return result;
+    for (const Hypothesis& hypothesis : problem.hypotheses)
+        if (hypothesis.then != cured) result[hypothesis.then] = true;
+    return result;
+}
 
 void require_sound(const Problem& problem) {
     if (problem.start.place >= problem.workshop.places())

@@ -36,9 +36,11 @@ bool Prospect::take_from_opening(const Opening& opening, const std::vector<doubl
     const Model& model = opening.desk.model();
     std::vector<Word> likelier(model.words, 0);
     double held = 0;
-    std::size_t agreeing = 0;
+    std::size_t believed = 0, agreeing = 0;
     for (std::size_t s = 0; s < model.suspects.size(); ++s) {
+        if (by_kind[model.kind[s]] <= 0) continue;
         held += by_kind[model.kind[s]];
+        ++believed;
         if (!consistent[model.kind[s]]) continue;
         ++agreeing;
         likelier[s / word_bits] |= Word{1} << s % word_bits;
@@ -47,7 +49,7 @@ bool Prospect::take_from_opening(const Opening& opening, const std::vector<doubl
     desk_ = &opening.desk;
     if (unlikely == 0 && agreeing > 0) {
         set_ = desk_->sets().intern(likelier);
-    } else if (agreeing == 0 || agreeing == model.suspects.size()) {
+    } else if (agreeing == 0 || agreeing == believed) {
         set_ = desk_->sets().all();
     } else {
         own_ = std::make_unique<Desk>(opening.desk, likelier, unlikely, opening.limits);

@@ -52,6 +52,7 @@ class Replanner {
         Policy first = policy(problem_, options_.limits, objective_);
         if (first.solution.proven || first.steps.empty()) return first;
         for (const Hypothesis& hypothesis : problem_.hypotheses) total_ += hypothesis.probability;
+        take_what_follows();
         cap_ = cap(first.solution.best.worst_minutes);
         minutes_.assign(problem_.hypotheses.size(), 0);
         first.steps = replan(first.steps, problem_.start, 0);
@@ -64,6 +65,18 @@ class Replanner {
     double cap(double worst) const {
         if (objective_.is_expected_alone()) return std::numeric_limits<double>::infinity();
         return objective_.least_worst ? worst : std::max(worst, objective_.worst_at_most);
+    }
+
+    void take_what_follows() {
+        follows_.assign(problem_.hypotheses.size(), cured);
+        for (const Hypothesis& hypothesis : problem_.hypotheses) weight_.push_back(hypothesis.probability);
+        if (problem_.bare.empty()) return;
+        for (std::size_t h = 0; h < weight_.size(); ++h) {
+            const Hypothesis& own = problem_.hypotheses[h];
+            if (own.then == cured) continue;
+            follows_[own.then] = h;
+            if (own.probability > 0) weight_[own.then] = own.probability;
+        }
     }
 
     void sum_up(Policy& policy) {
@@ -120,28 +133,44 @@ class Replanner {
         return {site.place, standing.off | problem_.workshop.closure(site.need)};
     }
 
+    // Those that may be true, and behind them what they go on to.
+    std::vector<std::size_t> with_what_follows(const std::vector<std::size_t>& suspects) const {
+        std::vector<std::size_t> all = suspects;
+        for (const std::size_t h : suspects)
+            if (problem_.hypotheses[h].then != cured) all.push_back(problem_.hypotheses[h].then);
+        return all;
+    }
+
     // The problem that is left of the whole with these hypotheses.
     Problem restricted(const std::vector<std::size_t>& suspects, const Standing& standing) const {
         Problem rest;
         rest.workshop = problem_.workshop;
         rest.start = standing;
         rest.bare = problem_.bare;
-        for (const std::size_t h : suspects) rest.hypotheses.push_back(problem_.hypotheses[h]);
+        const std::vector<std::size_t> all = with_what_follows(suspects);
+        std::size_t then = suspects.size();
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const Hypothesis& own = problem_.hypotheses[all[i]];
+            const bool may_be = i < suspects.size();
+            rest.hypotheses.push_back(
+                {may_be ? weight_[all[i]] : 0, own.element, may_be && own.then != cured ? then++ : cured});
+        }
         for (const Test& test : problem_.tests) {
             rest.tests.push_back({test.site, {}, test.slip, test.slip_outcome});
-            for (const std::size_t h : suspects) rest.tests.back().outcome.push_back(test.outcome[h]);
+            for (const std::size_t h : all) rest.tests.back().outcome.push_back(test.outcome[h]);
         }
         return rest;
     }
 
     Steps in_numbers_of_the_whole(const Policy& policy, const std::vector<std::size_t>& suspects) const {
         double share = 0;
-        for (const std::size_t h : suspects) share += problem_.hypotheses[h].probability / total_;
+        for (const std::size_t h : suspects) share += weight_[h] / total_;
+        const std::vector<std::size_t> all = with_what_follows(suspects);
         Steps steps = policy.steps;
         for (PolicyStep& step : steps) {
             step.chance *= share;
             for (PolicyStep::Branch& branch : step.branches) branch.chance *= share;
-            for (std::size_t& h : step.suspects) h = suspects[h];
+            for (std::size_t& h : step.suspects) h = all[h];
         }
         return steps;
     }
@@ -169,14 +198,16 @@ class Replanner {
 
     void add_ended(const PolicyStep& step, int outcome, double minutes, Worth& worth) {
         for (const std::size_t h : step.suspects) {
-            const Hypothesis& hypothesis = problem_.hypotheses[h];
-            const int shown = step.step == Step::Test            ? problem_.tests[step.index].outcome[h]
-                              : hypothesis.element == step.index ? 0
-                                                                 : 1;
+            const Hypothesis& own = problem_.hypotheses[h];
+            const int shown = step.step == Step::Test     ? problem_.tests[step.index].outcome[h]
+                              : own.element != step.index ? 1
+                              : own.then == cured         ? 0
+                                                          : 2;
             if (shown != outcome) continue;
             minutes_[h] = minutes;
-            worth.expected += hypothesis.probability * minutes;
-            if (hypothesis.probability > 0) worth.worst = std::max(worth.worst, minutes);
+            if (follows_[h] != cured) minutes_[follows_[h]] = minutes;
+            worth.expected += weight_[h] * minutes;
+            if (weight_[h] > 0) worth.worst = std::max(worth.worst, minutes);
         }
     }
 
@@ -190,7 +221,9 @@ class Replanner {
     const Problem& problem_;
     const Replanning& options_;
     const Objective& objective_;
-    double total_ = 0;  // of all probabilities
+    double total_ = 0;            // of all probabilities
+    std::vector<double> weight_;  // by hypothesis: its probability, or that of the one that goes on to it
+    std::vector<std::size_t> follows_;  // by hypothesis: the one that goes on to it, or `cured`
     double cap_ = 0;
     std::uint64_t spent_states_ = 0;
     std::vector<double> minutes_;  // by hypothesis, of the plan valued last

@@ -48,6 +48,7 @@ RulePlan::Score RulePlan::score(SetId set, const PlannedTest& test, const Standi
 
 std::uint32_t RulePlan::pick(SetId set, const Standing& standing) const {
     std::uint32_t best = IndexTable::none;
+    if (sets_.shape(set).elements == 1) return best;
     if (rule_ == Rule::Walk) {
         for (const std::uint32_t test : sets_.tests(set))
             if (best == IndexTable::none || model_.tests[test].index < model_.tests[best].index) best = test;
@@ -71,8 +72,7 @@ bool RulePlan::may_stop(SetId set) const {
 bool RulePlan::lays_bare(SetId set, const Standing& standing) {
     const std::uint32_t test = pick(set, standing);
     if (test == IndexTable::none) return !model_.isolating;
-    return may_stop(set) && order_to_lay_bare(model_, weights_.members(set), standing).minutes <=
-                                follow_with(set, standing, test).minutes;
+    return may_stop(set) && lay_bare(set, standing).minutes <= follow_with(set, standing, test).minutes;
 }
 
 Plan RulePlan::follow(SetId set, const Standing& standing) {
@@ -81,8 +81,28 @@ Plan RulePlan::follow(SetId set, const Standing& standing) {
     if (test != IndexTable::none) reading = follow_with(set, standing, test);
     if (test != IndexTable::none && !may_stop(set)) return reading;
     if (model_.isolating) return {};
+    const Plan looking = lay_bare(set, standing);
+    return looking.minutes <= reading.minutes ? looking : reading;
+}
+
+// In order, and on from each find that may not cure.
+Plan RulePlan::lay_bare(SetId set, const Standing& standing) {
     const Order order = order_to_lay_bare(model_, weights_.members(set), standing);
-    return order.minutes <= reading.minutes ? Plan{order.minutes, order.worst} : reading;
+    Plan whole{order.minutes, order.worst};
+    if (!sets_.shape(set).goes_on) return whole;
+    Standing now = standing;
+    double spent = 0;
+    for (const std::uint32_t element : order.elements) {
+        const access::Site& site = model_.bare[element].site;
+        spent += model_.workshop.reach(site, now.place, now.off);
+        now = {site.place, now.off | site.need};
+        const SetId next = sets_.going_on(set, element);
+        if (next == IndexTable::none) continue;
+        const Plan rest = follow(next, now);
+        whole.minutes += rest.minutes;
+        whole.worst = std::max(whole.worst, spent + rest.worst);
+    }
+    return whole;
 }
 
 Plan RulePlan::follow_with(SetId set, const Standing& standing, std::uint32_t index) {

@@ -19,7 +19,8 @@ class RulePlan {
 
     // The test the rule picks (of Model::tests), or IndexTable::none when none splits the set.
     std::uint32_t pick(SetId set, const access::Standing& standing) const;
-    // Following the rule to the end; a group that no test splits is laid bare in the best order known.
+    // Following the rule to the end; a group that no test splits is laid bare in the best order known, and
+    // one whose members differ by what follows after the find alone.
     Plan follow(SetId set, const access::Standing& standing);
     // Does following it lay the group bare now?
     bool lays_bare(SetId set, const access::Standing& standing);
@@ -34,6 +35,7 @@ class RulePlan {
     static bool better(const Score& a, const Score& b);
     Score score(SetId set, const PlannedTest& test, const access::Standing& standing) const;
     bool may_stop(SetId set) const;
+    Plan lay_bare(SetId set, const access::Standing& standing);
     double share(SetId set, std::span<const Word> mask) const;
 
     const Model& model_;

@@ -79,7 +79,7 @@ double Search::reaching(const SetWeight& weight, const Standing& standing) const
 
 bool Search::may_lay_bare(SetId set) const {
     const Shape& shape = sets_.shape(set);
-    return !model_.isolating && (shape.elements <= exact_group || shape.tests.count == 0);
+    return !model_.isolating && !shape.goes_on && (shape.elements <= exact_group || shape.tests.count == 0);
 }
 
 // One element left, or nothing more to find out: no choice, so no expansion.
@@ -87,7 +87,7 @@ bool Search::finish_trivial(State& state) {
     const Shape& shape = sets_.shape(state.set);
     if (model_.isolating) {
         if (shape.tests.count == 0) state.action = done;
-    } else if (shape.elements == 1) {
+    } else if (shape.elements == 1 && !shape.goes_on) {
         const SetWeight& weight = weights_.of(state.set);
         const Pocket& pocket = model_.pockets[weights_.pockets(weight).front().pocket];
         state.lower =
@@ -113,19 +113,20 @@ double Search::minutes_now(SetId set, const Standing& standing, const BareSite& 
     return weights_.of(set).weight * model_.workshop.reach(look.site, standing.place, standing.off);
 }
 
-StateId Search::after_look(SetId set, const Standing& standing, std::uint32_t element) {
-    rest_.assign(model_.words, 0);
-    sets_.for_each(set, [&](std::size_t s) {
-        if (model_.suspects[s].element != element) rest_[s / word_bits] |= Word{1} << s % word_bits;
-    });
+AfterLook Search::after_look(SetId set, const Standing& standing, std::uint32_t element) {
     const access::Site& site = model_.bare[element].site;
-    return state(sets_.intern(rest_, set), {site.place, standing.off | site.need});
+    const Standing then{site.place, standing.off | site.need};
+    AfterLook after;
+    for (const SetId left : {sets_.without(set, element), sets_.going_on(set, element)})
+        if (left != IndexTable::none) after.states[after.count++] = state(left, then);
+    return after;
 }
 
 // What no test splits is a group, and its order is looked for by itself.
 bool Search::may_look(SetId set) const {
     const Shape& shape = sets_.shape(set);
-    return looks_ == Looks::AnyTime && !model_.isolating && shape.elements > 1 && shape.tests.count != 0;
+    if (model_.isolating || shape.goes_on) return shape.goes_on;
+    return looks_ == Looks::AnyTime && shape.elements > 1 && shape.tests.count != 0;
 }
 
 StateId Search::after(const Standing& standing, const PlannedTest& test, SetId child) {
@@ -242,9 +243,10 @@ void Search::add_looks(StateId id, std::vector<Candidate>& heap) {
 bool Search::work_out(StateId id, Candidate& candidate) {
     const Standing standing{states_[id].place, states_[id].off};
     if (candidate.look) {
-        const double now = minutes_now(states_[id].set, standing, model_.bare[candidate.split]);
-        const StateId next = after_look(states_[id].set, standing, candidate.split);
-        candidate.lower = std::max(candidate.lower, now + states_[next].lower);
+        double lower = minutes_now(states_[id].set, standing, model_.bare[candidate.split]);
+        for (const StateId next : after_look(states_[id].set, standing, candidate.split))
+            lower += states_[next].lower;
+        candidate.lower = std::max(candidate.lower, lower);
         candidate.worked_out = true;
         return true;
     }
@@ -262,37 +264,36 @@ bool Search::work_out(StateId id, Candidate& candidate) {
 void Search::try_look(StateId id, const Candidate& candidate, double budget, Outlook& outlook) {
     const Standing standing{states_[id].place, states_[id].off};
     const double now = minutes_now(states_[id].set, standing, model_.bare[candidate.split]);
-    const StateId next = after_look(states_[id].set, standing, candidate.split);
-    settle(next, budget - now);
-    const double total = now + states_[next].lower;
-    if (!solved(next)) {
-        outlook.others = std::min(outlook.others, total);
-    } else if (total < outlook.best) {
-        outlook.best = total;
-        outlook.action = first_look - static_cast<std::int32_t>(candidate.split);
-    }
+    const AfterLook next = after_look(states_[id].set, standing, candidate.split);
+    try_step(now, {next.begin(), next.end()}, first_look - static_cast<std::int32_t>(candidate.split), budget,
+             outlook);
 }
 
 void Search::try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook) {
     const Standing standing{states_[id].place, states_[id].off};
     const Split split = sets_.split(candidate.split);
     const PlannedTest& test = model_.tests[split.test];
-    double total = minutes_now(states_[id].set, standing, test);
+    const double now = minutes_now(states_[id].set, standing, test);
     std::vector<StateId> next;
-    for (std::uint32_t c = 0; c < split.children.count; ++c) {
+    for (std::uint32_t c = 0; c < split.children.count; ++c)
         next.push_back(after(standing, test, sets_.child(split.children.first + c)));
-        total += states_[next.back()].lower;
-    }
+    try_step(now, next, static_cast<std::int32_t>(candidate.split), budget, outlook);
+}
+
+void Search::try_step(double now, std::span<const StateId> next, std::int32_t action, double budget,
+                      Outlook& outlook) {
+    double total = now;
+    for (const StateId one : next) total += states_[one].lower;
     bool exact = true;
-    for (const StateId child : next) {
-        const double before = states_[child].lower;
-        if (total < budget) settle(child, budget - (total - before));
-        total += states_[child].lower - before;
-        exact = exact && solved(child);
+    for (const StateId one : next) {
+        const double before = states_[one].lower;
+        if (total < budget) settle(one, budget - (total - before));
+        total += states_[one].lower - before;
+        exact = exact && solved(one);
     }
     if (exact && total < outlook.best) {
         outlook.best = total;
-        outlook.action = static_cast<std::int32_t>(candidate.split);
+        outlook.action = action;
     } else if (!exact) {
         outlook.others = std::min(outlook.others, total);
     }
@@ -343,9 +344,14 @@ Plan Search::plan(StateId id) {
     if (state.action <= first_look) {
         const auto element = static_cast<std::uint32_t>(first_look - state.action);
         const BareSite& look = model_.bare[element];
-        const Plan rest = plan(after_look(state.set, standing, element));
-        return {minutes_now(state.set, standing, look) + rest.minutes,
-                model_.workshop.reach(look.site, standing.place, standing.off) + rest.worst};
+        Plan whole{minutes_now(state.set, standing, look), 0};
+        for (const StateId next : after_look(state.set, standing, element)) {
+            const Plan rest = plan(next);
+            whole.minutes += rest.minutes;
+            whole.worst = std::max(whole.worst, rest.worst);
+        }
+        whole.worst += model_.workshop.reach(look.site, standing.place, standing.off);
+        return whole;
     }
     const Split split = sets_.split(static_cast<std::uint32_t>(state.action));
     const PlannedTest& test = model_.tests[split.test];

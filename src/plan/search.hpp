@@ -8,6 +8,7 @@
 #include "plan/group.hpp"
 #include "plan/weights.hpp"
 
+#include <array>
 #include <cstdint>
 #include <limits>
 #include <span>
@@ -20,6 +21,14 @@ using StateId = std::uint32_t;
 struct Plan {
     double minutes = 0;  // weighted
     double worst = 0;    // minutes
+};
+
+// Where a look leads: on when it is not the fault; and on when it is, but mending it does not cure.
+struct AfterLook {
+    std::array<StateId, 2> states{};
+    std::uint32_t count = 0;
+    const StateId* begin() const { return states.data(); }
+    const StateId* end() const { return states.data() + count; }
 };
 
 // What a plan does first with a set.
@@ -63,9 +72,9 @@ class Search {
     double minutes_now(SetId set, const access::Standing& standing, const PlannedTest& test);
     // Weighted minutes of a look by itself.
     double minutes_now(SetId set, const access::Standing& standing, const BareSite& look);
-    // The state after a look that did not find the fault. The set must hold other elements as well.
-    StateId after_look(SetId set, const access::Standing& standing, std::uint32_t element);
-    // May single elements be laid bare before all tests are made?
+    AfterLook after_look(SetId set, const access::Standing& standing, std::uint32_t element);
+    // May single elements be laid bare before all tests are made? Always where the hunt may go on after a
+    // find: then nobody knows before it what is left to be read.
     bool may_look(SetId set) const;
     // The state after one of a test's outcomes.
     StateId after(const access::Standing& standing, const PlannedTest& test, SetId child);
@@ -130,6 +139,8 @@ class Search {
     bool work_out(StateId id, Candidate& candidate);
     void try_look(StateId id, const Candidate& candidate, double budget, Outlook& outlook);
     void try_test(StateId id, const Candidate& candidate, double budget, Outlook& outlook);
+    void try_step(double now, std::span<const StateId> next, std::int32_t action, double budget,
+                  Outlook& outlook);
     void try_group(StateId id, double budget, Outlook& outlook);
 
     const Model& model_;
@@ -142,7 +153,6 @@ class Search {
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()
-    std::vector<Word> rest_;           // scratch of after_look()
 };
 
 }  // namespace halfsplit::plan

@@ -26,9 +26,7 @@ SuspectSets::SuspectSets(const Model& model)
 }
 
 SetId SuspectSets::all() {
-    std::vector<Word> bits(model_.words, 0);
-    for (std::size_t s = 0; s < model_.suspects.size(); ++s) bits[s / word_bits] |= Word{1} << s % word_bits;
-    return intern(bits);
+    return intern(model_.at_first);
 }
 
 SetId SuspectSets::intern(std::span<const Word> bits, SetId larger) {
@@ -50,11 +48,36 @@ SetId SuspectSets::within(SetId set, std::span<const Word> mask) {
     return intersect(bits(set), mask, common_) ? intern(common_, set) : IndexTable::none;
 }
 
+SetId SuspectSets::without(SetId set, std::uint32_t element) {
+    common_.assign(model_.words, 0);
+    bool any = false;
+    for_each(set, [&](std::size_t s) {
+        if (model_.suspects[s].element == element) return;
+        common_[s / word_bits] |= Word{1} << s % word_bits;
+        any = true;
+    });
+    return any ? intern(common_, set) : IndexTable::none;
+}
+
+SetId SuspectSets::going_on(SetId set, std::uint32_t element) {
+    if (!shapes_[set].goes_on) return IndexTable::none;
+    common_.assign(model_.words, 0);
+    bool any = false;
+    for_each(set, [&](std::size_t s) {
+        const std::uint32_t then = model_.suspects[s].then;
+        if (model_.suspects[s].element != element || then == IndexTable::none) return;
+        common_[then / word_bits] |= Word{1} << then % word_bits;
+        any = true;
+    });
+    return any ? intern(common_) : IndexTable::none;
+}
+
 void SuspectSets::learn(SetId set, SetId larger) {
     Shape shape;
     Word places = 0;
     find_elements(set, shape, places);
     find_tests(set, larger, shape, places);
+    if (shape.goes_on) want_all_that_follows(shape, places);
     map_places(places);
     shapes_[set] = shape;
 }
@@ -63,6 +86,7 @@ void SuspectSets::find_elements(SetId set, Shape& shape, Word& places) {
     ++mark_;
     for_each(set, [&](std::size_t s) {
         const std::uint32_t element = model_.suspects[s].element;
+        shape.goes_on = shape.goes_on || model_.suspects[s].then != IndexTable::none;
         if (element_mark_[element] == mark_) return;
         element_mark_[element] = mark_;
         ++shape.elements;
@@ -71,6 +95,12 @@ void SuspectSets::find_elements(SetId set, Shape& shape, Word& places) {
         shape.wanted |= site.need;
         if (few_places_) places |= Word{1} << site.place;
     });
+}
+
+// What is true after a find may be looked for anywhere.
+void SuspectSets::want_all_that_follows(Shape& shape, Word& places) const {
+    for (const Pocket& pocket : model_.pockets) shape.wanted |= pocket.need;
+    places = ~Word{0};
 }
 
 // Does the test show for anyone in the set something else than for this member?
@@ -84,7 +114,7 @@ bool SuspectSets::splits_set(const PlannedTest& test, SetId set, std::size_t mem
 
 void SuspectSets::find_tests(SetId set, SetId larger, Shape& shape, Word& places) {
     shape.tests.first = static_cast<std::uint32_t>(tests_.size());
-    if (shape.elements == 1) return;
+    if (shape.elements == 1 && !shape.goes_on) return;
     std::size_t member = 0;
     while ((bits(set)[member / word_bits] >> member % word_bits & 1U) == 0) ++member;
     const auto try_test = [&](std::uint32_t index) {

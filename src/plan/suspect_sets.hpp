@@ -22,7 +22,8 @@ struct Stretch {
 struct Shape {
     access::CoverSet wanted = 0;  // covers over any test that splits the set, or any of its elements
     std::uint32_t elements = 0;   // different ones
-    Stretch tests;                // that split it; none when there is one element
+    bool goes_on = false;         // after a find, for some of its members; then every cover is wanted
+    Stretch tests;                // that split it; none when there is one element and the hunt ends there
 };
 
 // A test that splits a set, and what it leaves: nothing while that has not been asked for.
@@ -36,12 +37,17 @@ class SuspectSets {
   public:
     explicit SuspectSets(const Model& model);
 
+    // What may be true before anything was mended.
     SetId all();
     // The set with these bits, which must not be empty. `larger`: a set that holds it, if one is at hand; a
     // test that does not split that need not be tried.
     SetId intern(std::span<const Word> bits, SetId larger = IndexTable::none);
     // The members of the set that are in the mask; IndexTable::none when there are none.
     SetId within(SetId set, std::span<const Word> mask);
+    // Of the set: what is left when this element is not it, and what is true when it was and mending it did
+    // not cure. IndexTable::none where there is nothing.
+    SetId without(SetId set, std::uint32_t element);
+    SetId going_on(SetId set, std::uint32_t element);
 
     std::size_t size() const { return shapes_.size(); }
     // References and spans hold until the next call that may keep a new set.
@@ -82,6 +88,7 @@ class SuspectSets {
   private:
     void learn(SetId set, SetId larger);
     void find_elements(SetId set, Shape& shape, Word& places);
+    void want_all_that_follows(Shape& shape, Word& places) const;
     void find_tests(SetId set, SetId larger, Shape& shape, Word& places);
     bool splits_set(const PlannedTest& test, SetId set, std::size_t member) const;
     void map_places(Word visited);

@@ -28,6 +28,8 @@ void Weights::weigh(SetId set) {
         if (model_.isolating) return;
         const BareSite& bare = model_.bare[suspect.element];
         result.look_minutes += weight * bare.site.minutes;
+        if (suspect.then != IndexTable::none)
+            result.look_minutes += weight * model_.bare[model_.suspects[suspect.then].element].site.minutes;
         pocket_weight_[bare.pocket] += weight;
     });
     end_family(family, result);

@@ -13,7 +13,7 @@ namespace halfsplit::plan {
 // Minutes are weighted: times the weight of the suspects they count for.
 struct SetWeight {
     double weight = 0;        // 0 while not worked out
-    double look_minutes = 0;  // of the looks that end the hunt
+    double look_minutes = 0;  // of the looks that find what is wrong
     double least_minutes =
         0;            // at most what telling the suspects apart costs in minutes at the sites beside that
     Stretch pockets;  // where its elements are, with the weight there

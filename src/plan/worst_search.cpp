@@ -27,7 +27,7 @@ StateId WorstSearch::open(const Whereabout& at) {
     State& fresh = states_[id];
     fresh.lower = bound(at);
     const Shape& shape = desk_.sets().shape(at.set);
-    if (shape.elements == 1 || (desk_.model().isolating && shape.tests.count == 0)) {
+    if ((shape.elements == 1 && !shape.goes_on) || (desk_.model().isolating && shape.tests.count == 0)) {
         fresh.lower = fresh.worst = desk_.value(at.set, at.standing).worst;
         fresh.move = desk_.move(at.set, at.standing);
     }

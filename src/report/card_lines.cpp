@@ -178,10 +178,12 @@ std::string where_next(const CardOutcome& outcome) {
 }
 
 std::string look_words(const CardStep& step) {
-    std::string sound(screen_words);
+    std::string sound(screen_words), not_cured;
     for (const CardOutcome& outcome : step.outcomes)
-        if (outcome.goes_to > 0) sound = where_next(outcome);
-    return fmt::format("LOOK: lay bare {} {}; sound: {}", step.target.kind, part_words(step.target), sound);
+        if (outcome.goes_to > 0) (outcome.faulty ? not_cured : sound) = where_next(outcome);
+    if (!not_cured.empty()) not_cured.insert(0, "; mended and not cured: ");
+    return fmt::format("LOOK: lay bare {} {}; sound: {}{}", step.target.kind, part_words(step.target), sound,
+                       not_cured);
 }
 
 std::string what_to_do(const CardStep& step) {

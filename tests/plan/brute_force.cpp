@@ -32,7 +32,11 @@ void consider(BruteForce& best, const BruteForce& other, double weight) {
 
 class EveryPlan {
   public:
-    EveryPlan(const Problem& problem, Looks looks) : problem_(problem), looks_(looks) {}
+    EveryPlan(const Problem& problem, Looks looks) : problem_(problem), looks_(looks) {
+        for (const Hypothesis& own : problem.hypotheses) probability_.push_back(own.probability);
+        for (const Hypothesis& own : problem.hypotheses)
+            if (own.then != cured && own.probability > 0) probability_[own.then] = own.probability;
+    }
 
     Suspects everything() const {
         Suspects suspects;
@@ -43,7 +47,7 @@ class EveryPlan {
 
     double weight(const Suspects& suspects) const {
         double sum = 0;
-        for (const std::size_t h : suspects) sum += problem_.hypotheses[h].probability;
+        for (const std::size_t h : suspects) sum += probability_[h];
         return sum;
     }
 
@@ -53,7 +57,7 @@ class EveryPlan {
         BruteForce result{infinity, infinity, infinity};
         const std::vector<std::size_t> elements = elements_of(suspects);
         bool any_test = false;
-        if (elements.size() > 1)
+        if (elements.size() > 1 || any_goes_on(suspects))
             for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
                 if (outcomes(suspects, t).size() < 2) continue;
                 any_test = true;
@@ -61,7 +65,7 @@ class EveryPlan {
             }
         if (problem_.bare.empty()) {
             if (!any_test) result = {};
-        } else if (looks_ == Looks::AnyTime) {
+        } else if (looks_ == Looks::AnyTime || any_goes_on(suspects)) {
             for (const std::size_t element : elements)
                 consider(result, after_look(suspects, element, off, place), weight(suspects));
         } else if (elements.size() <= exact_group || !any_test) {
@@ -89,12 +93,34 @@ class EveryPlan {
         Suspects others;
         std::copy_if(suspects.begin(), suspects.end(), std::back_inserter(others),
                      [&](std::size_t h) { return problem_.hypotheses[h].element != element; });
-        BruteForce rest = others.empty() ? BruteForce{} : best(others, off, place);
-        return {weight(suspects) * minutes + rest.expected, minutes + rest.least_worst,
-                minutes + rest.most_worst};
+        BruteForce whole{weight(suspects) * minutes, 0, 0};
+        for (const Suspects& left : {others, going_on(suspects, element)}) {
+            const BruteForce rest = left.empty() ? BruteForce{} : best(left, off, place);
+            whole.expected += rest.expected;
+            whole.least_worst = std::max(whole.least_worst, rest.least_worst);
+            whole.most_worst = std::max(whole.most_worst, rest.most_worst);
+        }
+        whole.least_worst += minutes;
+        whole.most_worst += minutes;
+        return whole;
     }
 
   private:
+    bool any_goes_on(const Suspects& suspects) const {
+        return std::any_of(suspects.begin(), suspects.end(),
+                           [&](std::size_t h) { return problem_.hypotheses[h].then != cured; });
+    }
+
+    Suspects going_on(const Suspects& suspects, std::size_t element) const {
+        Suspects next;
+        for (const std::size_t h : suspects) {
+            const Hypothesis& own = problem_.hypotheses[h];
+            if (own.element == element && own.then != cured) next.push_back(own.then);
+        }
+        std::sort(next.begin(), next.end());
+        return next;
+    }
+
     // Goes there: `off` and `place` become what they are afterwards.
     double reach(const Site& site, CoverSet& off, std::size_t& place) const {
         const CoverSet need = problem_.workshop.closure(site.need);
@@ -128,8 +154,7 @@ class EveryPlan {
             for (const std::size_t element : elements) {
                 minutes += reach(problem_.bare[element], now_off, now_at);
                 for (const std::size_t h : suspects)
-                    if (problem_.hypotheses[h].element == element)
-                        expected += problem_.hypotheses[h].probability * minutes;
+                    if (problem_.hypotheses[h].element == element) expected += probability_[h] * minutes;
             }
             consider(result, {expected, minutes, minutes}, weight(suspects));
         } while (std::next_permutation(elements.begin(), elements.end()));
@@ -137,6 +162,7 @@ class EveryPlan {
 
     const Problem& problem_;
     Looks looks_;
+    std::vector<double> probability_;  // what another goes on to is as likely as that one
     std::map<std::tuple<Suspects, CoverSet, std::size_t>, BruteForce> known_;
 };
 

@@ -78,6 +78,34 @@ TEST_CASE("On a chain with two lines the plan is as good as the best of all plan
     }
 }
 
+TEST_CASE("Where a find may not cure, the plan goes on from it, and is as good as the best of all plans") {
+    for (unsigned seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        check_against_every_plan(with_pairs(random_anything(4, 3, 2 + seed % 2, seed), 1 + seed % 3, seed));
+        ChainShape shape;
+        shape.points = 3;
+        check_against_every_plan(with_pairs(random_chain(shape, seed), 1 + seed % 3, seed));
+    }
+}
+
+TEST_CASE("Of two covers that serve as well the one is taken off that lies over what a find may leave") {
+    const access::CoverSet one = 1, other = 2;
+    Problem problem;
+    problem.workshop = access::Workshop({{5, 5, 0}, {5, 5, 0}}, 1, {0});
+    problem.hypotheses = {{0.5, 0}, {0.3, 1}, {0.2, 1, 3}, {0, 2}};
+    problem.bare = {{0, 0, 30}, {0, 0, 30}, {0, other, 30}};
+    problem.tests = {{{0, one, 1}, {0, 1, 1, 0}, 0, 0}, {{0, other, 1}, {0, 1, 1, 0}, 0, 0}};
+    const Choice with_second = solve(problem).best;
+    CHECK(with_second.step == Step::Test);
+    CHECK(with_second.index == 1);
+    // Cover, test and the first look for all of them; the last look for those that it did not cure.
+    CHECK(with_second.expected_minutes == Approx(10 + 1 + 30 + 0.2 * 30));
+    CHECK(with_second.worst_minutes == Approx(10 + 1 + 30 + 30));
+    problem.hypotheses[2].then = cured;
+    CHECK(solve(problem).best.index == 0);
+    CHECK(solve(problem).best.expected_minutes == Approx(10 + 1 + 30));
+}
+
 TEST_CASE("On problems of no particular shape the plan is as good as the best of all plans") {
     for (unsigned seed = 1; seed <= 300; ++seed) {
         CAPTURE(seed);

@@ -45,7 +45,11 @@ std::vector<Pair> side_by_side(const std::vector<Pair>& one, const std::vector<P
 
 class EveryPlan {
   public:
-    explicit EveryPlan(const Problem& problem) : problem_(problem) {}
+    explicit EveryPlan(const Problem& problem) : problem_(problem) {
+        for (const Hypothesis& own : problem.hypotheses) probability_.push_back(own.probability);
+        for (const Hypothesis& own : problem.hypotheses)
+            if (own.then != cured && own.probability > 0) probability_[own.then] = own.probability;
+    }
 
     std::vector<Pair> run() const {
         std::vector<std::size_t> all;
@@ -75,18 +79,30 @@ class EveryPlan {
             std::vector<std::size_t> left;
             for (const std::size_t h : suspects)
                 if (problem_.hypotheses[h].element != e) left.push_back(h);
+            const std::vector<std::size_t> next = going_on(suspects, e);
             if (left.size() == suspects.size()) continue;
-            add(pairs,
-                left.empty() ? std::vector<Pair>{{0, 0}} : from(left, after(problem_.bare[e], standing)),
-                problem_.bare[e], suspects, standing);
+            const access::Standing then = after(problem_.bare[e], standing);
+            std::vector<Pair> behind{{0, 0}};
+            if (!left.empty()) behind = from(left, then);
+            if (!next.empty()) behind = side_by_side(behind, from(next, then));
+            add(pairs, behind, problem_.bare[e], suspects, standing);
         }
         if (pairs.empty()) return {{0, 0}};
         return unbeaten(std::move(pairs));
     }
 
+    std::vector<std::size_t> going_on(const std::vector<std::size_t>& suspects, std::size_t element) const {
+        std::vector<std::size_t> next;
+        for (const std::size_t h : suspects)
+            if (problem_.hypotheses[h].element == element && problem_.hypotheses[h].then != cured)
+                next.push_back(problem_.hypotheses[h].then);
+        return next;
+    }
+
     bool one_element(const std::vector<std::size_t>& suspects) const {
         return !problem_.bare.empty() && std::all_of(suspects.begin(), suspects.end(), [&](std::size_t h) {
-            return problem_.hypotheses[h].element == problem_.hypotheses[suspects.front()].element;
+            return problem_.hypotheses[h].then == cured &&
+                   problem_.hypotheses[h].element == problem_.hypotheses[suspects.front()].element;
         });
     }
 
@@ -99,11 +115,12 @@ class EveryPlan {
         site.need = problem_.workshop.closure(site.need);
         const double now = problem_.workshop.reach(site, standing.place, standing.off);
         double weight = 0;
-        for (const std::size_t h : suspects) weight += problem_.hypotheses[h].probability;
+        for (const std::size_t h : suspects) weight += probability_[h];
         for (const Pair& pair : behind) pairs.push_back({weight * now + pair.expected, now + pair.worst});
     }
 
     const Problem& problem_;
+    std::vector<double> probability_;  // what another goes on to is as likely as that one
 };
 
 // The policy's own worth, by its minutes.
@@ -163,6 +180,10 @@ TEST_CASE("The least worst case, and the least expected minutes under a cap, are
         shape.points = 4;
         shape.bare = seed % 5 != 0;
         check_objectives(random_chain(shape, seed), trades);
+    }
+    for (unsigned seed = 1; seed <= 30; ++seed) {
+        CAPTURE(seed);
+        check_objectives(with_pairs(random_anything(4, 3, 2, seed), 1 + seed % 2, seed), trades);
     }
     CHECK(trades > 20);  // else a plan without an objective would pass
 }

@@ -47,6 +47,15 @@ TEST_CASE("A policy costs each hypothesis what following it takes, and all of th
     }
 }
 
+TEST_CASE("A policy goes on from a find that does not cure") {
+    for (unsigned seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = with_pairs(random_anything(4 + seed % 3, 4, 2, seed), 1 + seed % 4, seed);
+        check_policy(problem);
+        check_policy(problem, {.looks = Looks::Last});
+    }
+}
+
 TEST_CASE("The policy of a chain is what the plan is worth, at the size of a vehicle") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
         CAPTURE(seed);
@@ -92,13 +101,15 @@ TEST_CASE("Where states run out, the steps take no longer than the plan is said 
         shape.points = 16;
         shape.covers = 6;
         shape.two_lines = seed % 2 == 0;
-        const Problem problem = random_chain(shape, seed);
+        const Problem alone = random_chain(shape, seed);
+        const Problem problem = seed > 4 ? with_pairs(alone, 5, seed) : alone;
         for (const std::uint64_t states : {0U, 1U, 10U, 60U}) {
             CAPTURE(seed, states);
             const Policy cut = policy(problem, {states, Looks::AnyTime, states});
             double expected = 0, total = 0;
             for (std::size_t h = 0; h < problem.hypotheses.size(); ++h) {
                 const double chance = problem.hypotheses[h].probability;
+                if (chance <= 0) continue;
                 CHECK(cut.minutes[h] == Approx(followed(cut, problem, h)));
                 expected += chance * cut.minutes[h];
                 total += chance;

@@ -185,4 +185,22 @@ Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t o
     return problem;
 }
 
+Problem with_pairs(Problem problem, std::size_t pairs, unsigned seed) {
+    Dice dice(seed);
+    const std::size_t singles = problem.hypotheses.size();
+    const auto add = [&](const Hypothesis& hypothesis, const auto& outcome_in) {
+        problem.hypotheses.push_back(hypothesis);
+        for (Test& test : problem.tests) test.outcome.push_back(outcome_in(test));
+    };
+    for (std::size_t made = 0, tries = 0; made < pairs && tries < 100 * pairs; ++tries) {
+        const std::size_t first = dice.below(singles), second = dice.below(singles);
+        if (problem.hypotheses[first].element == problem.hypotheses[second].element) continue;
+        add({dice.between(0.05, 0.5), problem.hypotheses[first].element, problem.hypotheses.size() + 1},
+            [&](const Test& test) { return test.outcome[dice.chance(0.5) ? first : second]; });
+        add({0, problem.hypotheses[second].element}, [&](const Test& test) { return test.outcome[second]; });
+        ++made;
+    }
+    return problem;
+}
+
 }  // namespace halfsplit::plan

@@ -24,9 +24,12 @@ inline double followed(const Policy& policy, const Problem& problem, std::size_t
         CHECK(step.minutes == Approx(now));
         minutes += now;
         standing = {site.place, standing.off | site.need};
-        const int outcome = test ? problem.tests[step.index].outcome[hypothesis]
-                            : problem.hypotheses[hypothesis].element == step.index ? 0
-                                                                                   : 1;
+        const Hypothesis& own = problem.hypotheses[hypothesis];
+        const int outcome = test                        ? problem.tests[step.index].outcome[hypothesis]
+                            : own.element != step.index ? 1
+                            : own.then == cured         ? 0
+                                                        : 2;
+        if (outcome == 2 && !test) hypothesis = own.then;
         const auto branch = std::find_if(step.branches.begin(), step.branches.end(),
                                          [&](const auto& one) { return one.outcome == outcome; });
         REQUIRE(branch != step.branches.end());

@@ -22,6 +22,8 @@ struct CardOutcome {
     double low_ohm = 0, high_ohm = 0;
     double low_volt = 0, high_volt = 0;
     std::vector<std::string> answering{};  // of a scan: ids
+    // Of a look: the part is the fault. With a step that is next: mending it did not cure.
+    bool faulty = false;
     double chance = 0;                     // of all hunts
     std::size_t goes_to = 0;               // number of a step; 0: the hunt is over
     std::vector<std::string> parts{};      // over: the part it is, or those it may be

@@ -37,8 +37,9 @@ struct OutcomeView {
 };
 
 struct Option {
-    Choice choice;                      // expected_minutes counts slips
-    std::vector<OutcomeView> outcomes;  // of a test; for laying bare: 0 = it is the fault, 1 = it is not
+    Choice choice;  // expected_minutes counts slips
+    // Of a test; for laying bare: 0 = it is the fault, 1 = it is not, 2 = it is, and mending it did not cure.
+    std::vector<OutcomeView> outcomes;
     // By hypothesis of the problem, had readings been truthful: of this step and the best plan known after
     // it; below 0 where the belief was cut. Of the first three options alone, else empty.
     std::vector<double> minutes;

@@ -1,5 +1,5 @@
-// A whole plan, step by step, for one fault and truthful readings: what to do first, and after each outcome
-// what next. For a card on paper, and for how the minutes of a hunt are spread.
+// A whole plan, step by step, for truthful readings: what to do first, and after each outcome what next. For
+// a card on paper, and for how the minutes of a hunt are spread.
 #pragma once
 
 #include "halfsplit/plan/exact.hpp"
@@ -17,7 +17,9 @@ struct PolicyStep {
     double minutes = 0;     // of this step, coming from the one before
     double chance = 0;      // of coming to it; of all at the first
     struct Branch {
-        int outcome = 0;  // of a test; of a look: 0 it is the fault (the hunt is over), 1 it is not
+        // Of a test; of a look: 0 it is the fault (the hunt is over), 1 it is not, 2 it is, and mending it
+        // did not cure.
+        int outcome = 0;
         double chance = 0;
         std::size_t next = 0;  // into Policy::steps; Policy::over where the hunt is over
     };
@@ -29,7 +31,9 @@ struct Policy {
     static constexpr std::size_t over = static_cast<std::size_t>(-1);
     std::vector<PolicyStep> steps;  // the first is the first; each before its branches. Empty: nothing to do.
     Solution solution;              // what is known of its worth
-    std::vector<double> minutes;  // by hypothesis: from the start until its part was seen, or it was isolated
+    // By hypothesis: from the start until its part was seen (where it goes on: the last of them), or it was
+    // isolated.
+    std::vector<double> minutes;
     // No plan has a worst case below this; 0 where the worst case was no objective.
     double worst_lower_bound = 0;
 };
