@@ -166,7 +166,7 @@ class Dealer {
         step.travel_to = std::move(words.travel_to);
         step.travel_minutes = words.travel_minutes;
         step.covers = std::move(words.covers);
-        step.minutes = planned.minutes;
+        step.minutes = std::max(planned.minutes, least_minutes(planned, step));
         for (const Way& way : all) step.chance += way.chance;
         step.chance = std::min(step.chance, 1.0);
         for (const Forecast& forecast : words.outcomes)
@@ -178,6 +178,24 @@ class Dealer {
         else
             say_what_is_seen(all, step);
         return step;
+    }
+
+    // Ways, covers and the reading or look alone. The plan takes things to stand as at first after a look; to
+    // have them so may need a walk that it does not count.
+    double least_minutes(const PolicyStep& planned, const CardStep& step) const {
+        const bool test = planned.step == plan::Step::Test;
+        double minutes = step.travel_minutes + minutes_of(step.covers) +
+                         (test ? plan_.problem.tests[planned.index].site.minutes
+                               : input_.costs.look(input_.posed.part_of_element[planned.index]).minutes);
+        for (const Preparation& first : step.prepare)
+            minutes += first.travel_minutes + minutes_of(first.covers);
+        return minutes;
+    }
+
+    static double minutes_of(const std::vector<CoverStep>& covers) {
+        double minutes = 0;
+        for (const CoverStep& cover : covers) minutes += cover.off_minutes + cover.on_minutes;
+        return minutes;
     }
 
     static void say_what_is_seen(const std::vector<Way>& all, CardStep& step) {

@@ -71,7 +71,7 @@ class Follower {
     void arrange(const CardStep& step) {
         double minutes = step.travel_minutes;
         for (const Preparation& first : step.prepare) {
-            minutes += take_off(first.covers);
+            minutes += first.travel_minutes + take_off(first.covers);
             const Index part = find_part(harness_, first.spot.part);
             auto& apart = situation_.apart;
             const auto own = std::find(apart.begin(), apart.end(), part);
