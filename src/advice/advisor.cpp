@@ -12,6 +12,7 @@
 #include "advice/deal.hpp"
 #include "advice/describe.hpp"
 #include "advice/doubt.hpp"
+#include "advice/further.hpp"
 #include "advice/problem.hpp"
 #include "advice/proof.hpp"
 #include "advice/spot.hpp"
@@ -142,6 +143,7 @@ class Case {
             return;
         }
         result.quote = quote_of(plan, *steps.front(), posed_);
+        result.not_cured = not_cured(harness_, posed_);
         const auto hunts = minutes_by_part(*steps.front(), posed_, harness_.parts.size());
         const auto by_part = diagnosis::by_part(belief_, harness_);
         for (Index part = 0; part < by_part.size(); ++part) {

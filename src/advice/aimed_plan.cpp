@@ -103,7 +103,9 @@ std::vector<double> minutes_by_part(const plan::Option& first, const Posed& pose
     std::vector<double> minutes(parts, 0), chance(parts, 0);
     for (std::size_t h = 0; h < first.minutes.size(); ++h) {
         const plan::Hypothesis& hypothesis = posed.problem.hypotheses[h];
-        const harness::Index part = posed.part_of_element[hypothesis.element];
+        const plan::Hypothesis& last =
+            hypothesis.then == plan::cured ? hypothesis : posed.problem.hypotheses[hypothesis.then];
+        const harness::Index part = posed.part_of_element[last.element];
         if (part == none || first.minutes[h] < 0) continue;
         minutes[part] += hypothesis.probability * first.minutes[h];
         chance[part] += hypothesis.probability;

@@ -12,6 +12,7 @@
 #include "advice/volt_outcomes.hpp"
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <string>
 #include <utility>
@@ -139,7 +140,9 @@ void Describer::look(const plan::Option& option, const Posed& posed, electrics::
     approach(costs_.look(part), standing_);
     for (const plan::OutcomeView& outcome : option.outcomes) {
         Forecast view = forecast(outcome, {}, posed);
-        view.shows = outcome.outcome == 0 ? "it is the fault" : "it is not";
+        constexpr std::array<std::string_view, 3> shows{"it is the fault", "it is not",
+                                                        "it is a fault, and not the only one"};
+        view.shows = shows.at(static_cast<std::size_t>(outcome.outcome));
         advice_.outcomes.push_back(std::move(view));
     }
 }

@@ -6,8 +6,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <functional>
 #include <map>
+#include <optional>
 
 namespace halfsplit::advice {
 
@@ -26,6 +28,10 @@ constexpr std::size_t most_predictions_of_clips = 200'000;
 
 // Share of what is not sound below which an explanation is not planned for.
 constexpr double negligible = 1e-5;
+
+// From this chance on it is planned for that of two faults one is left when the first was mended. The less
+// likely ones end at the first: each that goes on makes a problem of its own.
+constexpr double worth_going_on = 0.005;
 
 // Those below this are left to come back when a reading speaks for them.
 double least_probability(const Belief& belief, const harness::Harness& harness) {
@@ -92,14 +98,20 @@ struct Suspected {
     const Explanation* explanation = nullptr;
     double probability = 0;
     bool quiet = false;
+    Index part = none;                  // that a hunt finds
+    std::optional<std::size_t> then{};  // of two faults: the way it is once that part was mended
+    bool follows = false;               // that way
 };
 
 std::vector<Suspected> suspected(const std::vector<Representative>& representatives, double quiet) {
     std::vector<Suspected> result;
     for (const Representative& own : representatives) {
         const bool may_be_quiet = quiet > 0 && !own.explanation->faults.empty();
-        if (may_be_quiet) result.push_back({own.explanation, own.probability * quiet, true});
-        result.push_back({own.explanation, own.probability * (may_be_quiet ? 1 - quiet : 1), false});
+        if (may_be_quiet)
+            result.push_back(
+                {.explanation = own.explanation, .probability = own.probability * quiet, .quiet = true});
+        result.push_back({.explanation = own.explanation,
+                          .probability = own.probability * (may_be_quiet ? 1 - quiet : 1)});
     }
     return result;
 }
@@ -112,6 +124,7 @@ class Poser {
           suspected_(suspected(representatives(input_.harness, input_.belief,
                                                least_probability(input_.belief, input_.harness)),
                                quiet_share(input))) {
+        find_parts();
         std::vector<double> weights;
         for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant)
             sound_.push_back({.variant = variant});
@@ -148,6 +161,35 @@ class Poser {
             first = last;
         }
         leave_out_what_is_no_test();
+    }
+
+    // What may come and go is looked for one by one.
+    void find_parts() {
+        const auto by_part = diagnosis::by_part(input_.belief, input_.harness);
+        const std::size_t at_first = suspected_.size();
+        for (std::size_t i = 0; i < at_first; ++i) {
+            const Explanation& explanation = *suspected_[i].explanation;
+            const Index found = part_to_find(input_.harness, explanation, input_.belief, by_part);
+            suspected_[i].part = found;
+            if (suspected_[i].quiet || suspected_[i].probability < worth_going_on) continue;
+            const auto mended = without(found, explanation);
+            if (!mended) continue;
+            mended_.push_back(*mended);
+            suspected_[i].then = suspected_.size();
+            suspected_.push_back({&mended_.back(), suspected_[i].probability, false,
+                                  part_to_find(input_.harness, *mended, input_.belief, by_part), std::nullopt,
+                                  true});
+        }
+    }
+
+    // Nothing where nothing would be left to find.
+    std::optional<Explanation> without(Index part, Explanation explanation) const {
+        auto& faults = explanation.faults;
+        faults.erase(std::remove_if(faults.begin(), faults.end(),
+                                    [&](const Fault& fault) { return fault.part == part; }),
+                     faults.end());
+        if (unmended(input_.harness, explanation, input_.belief.now).empty()) return std::nullopt;
+        return explanation;
     }
 
     // Of what is faulty, the part that shows nothing.
@@ -254,36 +296,54 @@ class Poser {
         return found->second;
     }
 
-    // Hypotheses that share the element and every outcome are one.
+    // What the planner knows of one of `suspected_`.
+    struct Seen {
+        std::size_t element = 0;
+        std::vector<int> outcome;  // by test
+        auto operator<=>(const Seen&) const = default;
+    };
+
+    Seen seen(const Suspected& own, Whereabouts& whereabouts) {
+        Seen result{element_of(own.part, whereabouts), {}};
+        const auto index = static_cast<std::size_t>(&own - suspected_.data());
+        for (const auto& outcome : outcomes_) result.outcome.push_back(outcome[index]);
+        return result;
+    }
+
+    // Hypotheses that share the element and every outcome, and go on alike, are one.
     void add_hypotheses(Whereabouts& whereabouts) {
-        const auto by_part = diagnosis::by_part(input_.belief, input_.harness);
-        std::map<std::pair<std::size_t, std::vector<int>>, double> merged;
-        std::vector<const std::pair<const std::pair<std::size_t, std::vector<int>>, double>*> order;
-        for (std::size_t i = 0; i < suspected_.size(); ++i) {
-            const Index part =
-                part_to_find(input_.harness, *suspected_[i].explanation, input_.belief, by_part);
-            std::vector<int> signature;
-            for (const auto& outcome : outcomes_) signature.push_back(outcome[i]);
-            const auto [entry, added] =
-                merged.try_emplace({element_of(part, whereabouts), std::move(signature)}, 0.0);
-            entry->second += suspected_[i].probability;
-            if (added) order.push_back(&*entry);
+        std::map<std::pair<Seen, std::optional<Seen>>, double> merged;
+        std::vector<decltype(merged)::const_iterator> order;
+        for (const Suspected& own : suspected_) {
+            if (own.follows) continue;
+            Seen first = seen(own, whereabouts);
+            std::optional<Seen> then;
+            if (own.then) then = seen(suspected_[*own.then], whereabouts);
+            const auto [entry, added] = merged.try_emplace({std::move(first), std::move(then)}, 0.0);
+            entry->second += own.probability;
+            if (added) order.push_back(entry);
         }
         const auto sound = elements_.find(none);
-        for (const auto* entry : order) {
-            const bool is_sound = sound != elements_.end() && entry->first.first == sound->second;
-            result_.problem.hypotheses.push_back(
-                {is_sound ? capped(entry->second) : entry->second, entry->first.first});
-            for (std::size_t test = 0; test < outcomes_.size(); ++test) {
-                result_.problem.tests[test].outcome.push_back(
-                    static_cast<std::uint8_t>(entry->first.second[test]));
-            }
+        for (const auto& entry : order) {
+            const auto& [first, then] = entry->first;
+            const bool is_sound = sound != elements_.end() && first.element == sound->second;
+            add_hypothesis(first, is_sound ? capped(entry->second) : entry->second);
+            if (!then) continue;
+            result_.problem.hypotheses.back().then = result_.problem.hypotheses.size();
+            add_hypothesis(*then, 0);
         }
+    }
+
+    void add_hypothesis(const Seen& own, double probability) {
+        result_.problem.hypotheses.push_back({probability, own.element});
+        for (std::size_t test = 0; test < own.outcome.size(); ++test)
+            result_.problem.tests[test].outcome.push_back(static_cast<std::uint8_t>(own.outcome[test]));
     }
 
     const ArrangementInput& input_;
     diagnosis::Predictor& predictor_;
     std::vector<Suspected> suspected_;
+    std::deque<Explanation> mended_;           // what those go on to that are two faults
     std::vector<Explanation> sound_;           // by variant
     std::vector<const Explanation*> shown_;    // how each of suspected_ reads
     std::vector<std::size_t> heaviest_first_;  // of suspected_

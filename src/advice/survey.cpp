@@ -8,6 +8,7 @@
 #include "advice/arrangement.hpp"
 #include "advice/candidates.hpp"
 #include "advice/extra_test.hpp"
+#include "advice/further.hpp"
 #include "advice/problem.hpp"
 #include "advice/spot.hpp"
 
@@ -225,6 +226,7 @@ class Surveyor {
         const auto steps = real_steps(plan, posed);
         if (steps.empty()) return;
         result_.quote = quote_of(plan, *steps.front(), posed);
+        result_.not_cured = not_cured(harness_, posed);
         const auto by_part = minutes_by_part(*steps.front(), posed, harness_.parts.size());
         for (CostlyPart& part : result_.costly) part.hunt_minutes = by_part[find_part(harness_, part.part)];
     }

@@ -25,6 +25,7 @@ class Member {
     Member operator[](const char* name) const { return {find(name), pointer_ + '/' + name}; }
     std::vector<Member> entries() const;  // of a list; otherwise empty
 
+    bool is_null() const { return exists() && value_->is_null(); }
     bool is_text() const { return exists() && value_->is_string(); }
     bool is_list() const { return exists() && value_->is_array(); }
     std::size_t size() const { return is_list() ? value_->size() : 0; }

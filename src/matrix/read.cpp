@@ -95,6 +95,23 @@ void say_harness(Reading& reading) {
         {"this is a harness file", "a matrix of faults against tests", "", "survey it without --matrix"});
 }
 
+// Where nobody gets to: without minutes for the way, or for the cover. The schema would only ask for numbers.
+void say_unreachable(const nlohmann::json& document, Reading& reading) {
+    const auto say = [&](const Member& minutes, const std::string& what, const std::string& there) {
+        if (!minutes.is_null()) return;
+        reading.findings.error(
+            "unreachable", minutes.pointer(),
+            {"null for " + what, "minutes", "",
+             "leave out the tests " + there + "; where a part cannot be laid bare, leave out `bare`"});
+    };
+    const Member file(&document, "");
+    for (const Member& row : file["travel"].entries())
+        for (const Member& minutes : row.entries()) say(minutes, "a way that nobody can go", "there");
+    for (const Member& cover : file["covers"].entries())
+        for (const char* name : {"off", "on"})
+            say(cover[name], "a cover that does not come off, or on again", "under it");
+}
+
 }  // namespace
 
 ReadResult read_matrix(std::string_view text, const std::string& file_name) {
@@ -104,7 +121,7 @@ ReadResult read_matrix(std::string_view text, const std::string& file_name) {
         Reading reading;
         if (is_harness(document)) {
             say_harness(reading);
-        } else {
+        } else if (say_unreachable(document, reading); !reading.findings.errors()) {
             check_schema(document, "matrix", "docs/matrix.md", reading.findings);
             read_all(document, reading);
         }

@@ -59,6 +59,8 @@ std::string left_text(const std::string& job, const Left& left, std::size_t colu
     page.heading(fmt::format("JOB {}", printable(job)));
     page.labelled("spent", format_minutes(left.minutes_spent), indent, label);
     page.labelled("left", left_words(left), indent, label);
+    if (left.stage == Left::Stage::Hunting)
+        page.labelled("not cured", not_cured_words(left.not_cured), indent, label);
     if (left.refit_minutes > 0)
         page.labelled(
             "refitting",
@@ -75,7 +77,10 @@ json left_json(const std::string& job, const Left& left) {
              {"minutes_spent", rounded(left.minutes_spent)},
              {"refit_minutes", rounded(left.refit_minutes)},
              {"costly", costly_json(left.costly)}};
-    if (left.stage == Left::Stage::Hunting) out["quote"] = quote_json(left.quote);
+    if (left.stage == Left::Stage::Hunting) {
+        out["quote"] = quote_json(left.quote);
+        out["not_cured"] = not_cured_json(left.not_cured);
+    }
     if (left.stage == Left::Stage::Found) out["found"] = left.found;
     return out;
 }

@@ -13,7 +13,6 @@
 namespace halfsplit::report {
 
 using matrix::Matrix;
-using matrix::Survey;
 using Group = std::vector<std::size_t>;
 
 namespace {
@@ -40,7 +39,7 @@ std::string ending(const plan::Problem& problem) {
                                 : "the hunt ends with the faulty part laid bare";
 }
 
-void add_figures(const Matrix& matrix, const Survey& survey, Page& page) {
+void add_figures(const Matrix& matrix, const matrix::Survey& survey, Page& page) {
     const plan::Problem& problem = matrix.problem;
     page.labelled(
         "surveyed",
@@ -69,7 +68,7 @@ void add_figures(const Matrix& matrix, const Survey& survey, Page& page) {
 }
 
 // Where it is not the expected minutes alone that count.
-std::string proof_of_aim(const Survey& survey) {
+std::string proof_of_aim(const matrix::Survey& survey) {
     const plan::Solution& solution = survey.policy.solution;
     const std::string cap = plain_minutes(survey.objective.worst_at_most);
     const std::string bound = fmt::format("none below {}", plain_minutes(survey.policy.worst_lower_bound));
@@ -81,7 +80,7 @@ std::string proof_of_aim(const Survey& survey) {
     return fmt::format("{} of those within {}", solution.proven ? "proven least" : "not proven least", cap);
 }
 
-std::string proof_of(const Survey& survey) {
+std::string proof_of(const matrix::Survey& survey) {
     if (!survey.objective.is_expected_alone()) return proof_of_aim(survey);
     const plan::Solution& solution = survey.policy.solution;
     if (solution.proven && solution.looks == plan::Looks::AnyTime) return "proven least";
@@ -90,7 +89,7 @@ std::string proof_of(const Survey& survey) {
                        plain_minutes(solution.lower_bound));
 }
 
-void add_plan(const Matrix& matrix, const Survey& survey, Page& page) {
+void add_plan(const Matrix& matrix, const matrix::Survey& survey, Page& page) {
     const plan::Solution& solution = survey.policy.solution;
     const plan::Choice& first = solution.best;
     page.labelled("quote",
@@ -105,7 +104,7 @@ void add_plan(const Matrix& matrix, const Survey& survey, Page& page) {
     page.labelled("searched", fmt::format("{} states", solution.states), matrix_indent, matrix_label);
 }
 
-void add_groups(const Matrix& matrix, const Survey& survey, Page& page) {
+void add_groups(const Matrix& matrix, const matrix::Survey& survey, Page& page) {
     std::vector<Group> groups;
     for (const Group& group : survey.groups)
         if (group.size() > 1) groups.push_back(group);
@@ -144,7 +143,7 @@ std::string number_list(const std::vector<std::size_t>& numbers) {
                                          : list;
 }
 
-std::string matrix_text(const std::string& file, const Matrix& matrix, const Survey& survey,
+std::string matrix_text(const std::string& file, const Matrix& matrix, const matrix::Survey& survey,
                         std::size_t columns) {
     Page page(columns);
     page.heading(fmt::format("MATRIX {}", printable(file)));

@@ -19,7 +19,7 @@ namespace {
 // Minutes closer than this are told as equal.
 constexpr double same_minutes = 1e-6;
 
-std::string proof_words(const advice::Quote& quote) {
+std::string bound_words(const advice::Quote& quote) {
     if (quote.proven && quote.plans != "looks-last") return "";
     return fmt::format(" ({}; no plan below {})",
                        quote.proven ? "least where looks come last" : "not proven least",
@@ -47,7 +47,17 @@ std::string quote_words(const advice::Quote& quote, const advice::Aim& aim, std:
     return fmt::format("expected {}, 90 % within {}, worst {}, from {} to {}, refitting included{}{}",
                        format_minutes(quote.expected_minutes), format_minutes(quote.ninety_minutes),
                        format_minutes(quote.worst_minutes), from, aim.isolate ? "isolation" : "the find",
-                       proof_words(quote), aim_words(quote, aim));
+                       bound_words(quote), aim_words(quote, aim));
+}
+
+std::string not_cured_words(const advice::NotCured& not_cured) {
+    std::string text = fmt::format("a repair that did not take ({}): the same part again",
+                                   format_chance(not_cured.repair_fails));
+    if (not_cured.further_minutes > 0)
+        text += fmt::format(
+            "; a further fault ({}): at most about {} more to find it, with the covers off that are",
+            format_chance(not_cured.second_fault), format_minutes(not_cured.further_minutes));
+    return text;
 }
 
 std::string with_name(const std::string& id, const std::string& name) {
@@ -66,6 +76,12 @@ void add_costly_parts(const std::vector<advice::CostlyPart>& costly, std::string
             text += fmt::format("; a hunt that ends there {}", format_minutes(part.hunt_minutes));
         page.labelled(format_minutes(part.minutes), text, indent, minutes_width);
     }
+}
+
+json not_cured_json(const advice::NotCured& not_cured) {
+    return {{"repair_fails", not_cured.repair_fails},
+            {"second_fault", not_cured.second_fault},
+            {"further_minutes", rounded(not_cured.further_minutes)}};
 }
 
 json quote_json(const advice::Quote& quote) {

@@ -20,9 +20,14 @@ std::string quote_words(const advice::Quote& quote, const advice::Aim& aim, std:
 // to say.
 std::string aim_words(const advice::Quote& quote, const advice::Aim& aim);
 
+// "a repair that did not take (10 %): the same part again; a further fault (5 %): at most about 25 min more
+// to find it, with the covers off that are".
+std::string not_cured_words(const advice::NotCured& not_cured);
+
 std::string with_name(const std::string& id, const std::string& name);
 void add_costly_parts(const std::vector<advice::CostlyPart>& costly, std::string_view heading, Page& page);
 
+nlohmann::json not_cured_json(const advice::NotCured& not_cured);
 nlohmann::json quote_json(const advice::Quote& quote);
 nlohmann::json costly_json(const std::vector<advice::CostlyPart>& costly);
 

@@ -61,6 +61,7 @@ json network_json(const advice::Survey& survey) {
     if (!survey.clip.empty()) {
         out["clip"] = survey.clip;
         out["quote"] = quote_json(survey.quote);
+        out["not_cured"] = not_cured_json(survey.not_cured);
     }
     out["groups"] = listed(survey.groups, group_json);
     out["costly"] = costly_json(survey.costly);

@@ -15,7 +15,6 @@ namespace halfsplit::report {
 using advice::AmbiguityGroup;
 using advice::ExtraTest;
 using advice::Share;
-using advice::Survey;
 
 namespace {
 
@@ -37,7 +36,7 @@ void add_share(std::string_view label, const Share& share, Page& page) {
                   survey_indent, share_width);
 }
 
-void add_figures(const Survey& survey, Page& page) {
+void add_figures(const advice::Survey& survey, Page& page) {
     page.labelled("surveyed",
                   fmt::format("{} in {}, {}, {} from the clip at {}", counted(survey.faults, "fault"),
                               counted(survey.parts, "part"), counted(survey.points, "probe point"),
@@ -61,9 +60,10 @@ void add_figures(const Survey& survey, Page& page) {
                   survey_indent, survey_label);
 }
 
-void add_quote(const Survey& survey, Page& page) {
+void add_quote(const advice::Survey& survey, Page& page) {
     if (survey.clip.empty()) return;
     page.labelled("quote", quote_words(survey.quote, survey.aim, "the start"), survey_indent, survey_label);
+    page.labelled("not cured", not_cured_words(survey.not_cured), survey_indent, survey_label);
 }
 
 std::string test_words(const ExtraTest& test) {
@@ -105,7 +105,7 @@ struct Alike {
 
 // Those of one section, likeliest first.
 template <typename Wanted>
-std::vector<Alike> alike_together(const Survey& survey, Wanted wanted) {
+std::vector<Alike> alike_together(const advice::Survey& survey, Wanted wanted) {
     std::vector<Alike> result;
     for (const AmbiguityGroup& group : survey.groups) {
         if (!wanted(group)) continue;
@@ -124,7 +124,7 @@ std::vector<Alike> alike_together(const Survey& survey, Wanted wanted) {
     return result;
 }
 
-void add_group(const Survey& survey, const Alike& alike, Page& page) {
+void add_group(const advice::Survey& survey, const Alike& alike, Page& page) {
     const AmbiguityGroup& group = *alike.first;
     std::string text = format_chance(alike.chance) + ": ";
     text += group.parts.size() == survey.parts && survey.parts > 3
@@ -143,7 +143,7 @@ void add_rest(std::size_t all, Page& page) {
         page.paragraph(fmt::format("and {} more: see --json", all - most_groups), survey_indent);
 }
 
-void add_unseen(const Survey& survey, Page& page) {
+void add_unseen(const advice::Survey& survey, Page& page) {
     const std::vector<Alike> all =
         alike_together(survey, [](const AmbiguityGroup& group) { return group.sound; });
     if (all.empty()) return;
@@ -156,7 +156,7 @@ void add_unseen(const Survey& survey, Page& page) {
     add_rest(all.size(), page);
 }
 
-void add_split(const Survey& survey, Page& page) {
+void add_split(const advice::Survey& survey, Page& page) {
     const std::vector<Alike> all = alike_together(
         survey, [](const AmbiguityGroup& group) { return !group.sound && group.cheapest.has_value(); });
     if (all.empty()) return;
@@ -165,7 +165,7 @@ void add_split(const Survey& survey, Page& page) {
     add_rest(all.size(), page);
 }
 
-void add_only_looking(const Survey& survey, Page& page) {
+void add_only_looking(const advice::Survey& survey, Page& page) {
     const std::vector<Alike> all = alike_together(
         survey, [](const AmbiguityGroup& group) { return !group.sound && !group.cheapest.has_value(); });
     if (all.empty()) return;
@@ -180,7 +180,7 @@ void add_only_looking(const Survey& survey, Page& page) {
     add_rest(all.size(), page);
 }
 
-std::vector<std::string> cautions_of(const Survey& survey) {
+std::vector<std::string> cautions_of(const advice::Survey& survey) {
     std::vector<std::string> result;
     const auto add = [&](const std::optional<ExtraTest>& test) {
         if (!test) return;
@@ -195,7 +195,7 @@ std::vector<std::string> cautions_of(const Survey& survey) {
     return result;
 }
 
-void add_network(const Survey& survey, Page& page) {
+void add_network(const advice::Survey& survey, Page& page) {
     page.heading(fmt::format("BUS {}{}", survey.network,
                              survey.network_name.empty() ? "" : " (" + survey.network_name + ")"));
     add_figures(survey, page);
@@ -211,9 +211,9 @@ void add_network(const Survey& survey, Page& page) {
 
 }  // namespace
 
-std::string survey_text(const std::vector<Survey>& networks, std::size_t columns) {
+std::string survey_text(const std::vector<advice::Survey>& networks, std::size_t columns) {
     Page page(columns);
-    for (const Survey& survey : networks) add_network(survey, page);
+    for (const advice::Survey& survey : networks) add_network(survey, page);
     if (networks.empty() || networks.front().assumed.empty()) return page.text();
     page.heading("ASSUMED");
     for (const std::string& sentence : networks.front().assumed)

@@ -222,6 +222,15 @@ TEST_CASE("a finding of a matrix shows the line and what to do") {
           "  Next: add what is missing.");
 }
 
+TEST_CASE("what nobody gets to is told with what to leave out") {
+    json document = small();
+    document["travel"] = json::parse("[[0, null], [1, 0]]");
+    CHECK(said(document) == Said{"unreachable: null for a way that nobody can go"});
+    document = small();
+    document["covers"] = json::parse(R"([{"off": null, "on": 1}])");
+    CHECK(said(document) == Said{"unreachable: null for a cover that does not come off, or on again"});
+}
+
 TEST_CASE("a matrix file that is not there is a finding") {
     test::FakeFiles files;
     const ReadResult result = read_matrix_file(files, "gone.json");
@@ -232,8 +241,8 @@ TEST_CASE("a matrix file that is not there is a finding") {
 
 TEST_CASE("every id that a matrix file can be refused with is documented") {
     const std::string page = test::read_file("docs/findings.md");
-    for (const char* id : {"not-a-matrix", "no-weight", "wrong-length", "unknown-reference", "cover-cycle",
-                           "duplicate-id", "too-many-outcomes"}) {
+    for (const char* id : {"not-a-matrix", "no-weight", "unreachable", "wrong-length", "unknown-reference",
+                           "cover-cycle", "duplicate-id", "too-many-outcomes"}) {
         INFO(id);
         CHECK(page.find("| `" + std::string(id) + "` |") != std::string::npos);
     }

@@ -68,6 +68,24 @@ TEST_CASE("A problem with a figure that makes no sense is refused and the figure
     check_refused("start.place", [](Problem& p) { p.start.place = 2; });
 }
 
+TEST_CASE("A hypothesis goes on only to one that is there, ends there, and is nobody else's") {
+    check_refused("hypotheses[0].then", [](Problem& p) { p.hypotheses[0].then = 7; });
+    check_refused("hypotheses[0].then", [](Problem& p) { p.hypotheses[0].then = 0; });
+    check_refused("hypotheses[0].then", [](Problem& p) { p.hypotheses[0].then = 1; });
+    const auto add = [](Problem& p) {
+        p.hypotheses.push_back({0, 0});
+        for (Test& test : p.tests) test.outcome.push_back(0);
+        return p.hypotheses.size() - 1;
+    };
+    check_refused("hypotheses[1].then",
+                  [&](Problem& p) { p.hypotheses[0].then = p.hypotheses[1].then = add(p); });
+    Problem goes_on = sound();
+    goes_on.hypotheses[0].then = add(goes_on);
+    CHECK_NOTHROW(require_sound(goes_on));
+    goes_on.bare.clear();  // nothing is found, so nothing goes on
+    CHECK(solve(goes_on).proven);
+}
+
 TEST_CASE("Options of a plan one step ahead must make sense") {
     const Problem problem = sound();
     OneStepOptions options;

@@ -15,4 +15,11 @@ struct Quote {
     std::string plans;                     // "looks-any-time", or the narrower "looks-last" (plan/exact.hpp)
 };
 
+// Repaired, and still not cured.
+struct NotCured {
+    double repair_fails = 0;     // chance that the repair did not take: the same part again
+    double second_fault = 0;     // chance of a further fault
+    double further_minutes = 0;  // mean to find that one, beyond the quote; 0 where there is none to find
+};
+
 }  // namespace halfsplit::advice

@@ -82,6 +82,7 @@ struct Left {
     double refit_minutes = 0;  // owed for covers that are off; part of what they cost when they came off
     Aim aim;
     Quote quote;                     // while hunting
+    NotCured not_cured;              // likewise
     std::vector<CostlyPart> costly;  // parts that may be at fault, dearest first
 };
 
@@ -96,6 +97,7 @@ struct Survey {
     std::vector<AmbiguityGroup> groups;  // of more than one part, or that nothing sees; likeliest first
     Aim aim;
     Quote quote;
+    NotCured not_cured;
     std::vector<CostlyPart> costly;    // every part, dearest first
     std::vector<std::string> assumed;  // which figures behind this are assumptions
 };
