@@ -27,7 +27,7 @@ class Dealer {
     void run() {
         if (plan_.policy.steps.empty()) return;
         mark();
-        deal({0}, {input_.standing, input_.posed.arrangements.front()});
+        deal({0}, {input_.standing, input_.posed.arrangements.front(), ""});
     }
 
   private:
@@ -35,6 +35,7 @@ class Dealer {
     struct Left {
         access::Standing standing;  // in the harness's places
         Arrangement arrangement;
+        std::string half;  // where was read last: "X3.a"
     };
 
     // Steps of the plan with the same mark are done alike, and so is all that follows: on paper they are one.
@@ -80,7 +81,9 @@ class Dealer {
         const std::vector<Way> all = ways(alike);
         const std::size_t own = card_.steps.size();
         card_.steps.push_back(described(planned, all, left));
-        const Left then = after(planned, left);
+        for (const std::size_t at : alike) card_.steps[own].chance += plan_.policy.steps[at].chance;
+        card_.steps[own].chance = std::min(card_.steps[own].chance, 1.0);
+        const Left then = after(planned, left, card_.steps[own]);
         for (const std::vector<std::size_t>& together : together_likeliest_first(all)) {
             double chance = 0;
             std::vector<std::size_t> next;
@@ -127,17 +130,25 @@ class Dealer {
             if (outcome.goes_to > 0 || (over && (look || all[w].chance >= least_card_chance))) {
                 if (over) outcome.parts = parts_of(alike, all[w].outcome);
                 told.push_back(std::move(outcome));
-            } else {
-                step.folded += all[w].chance;
             }
         }
+        double chance = 0;
+        for (const CardOutcome& outcome : told) chance += outcome.chance;
+        step.folded = std::max(0.0, step.chance - chance);
         step.outcomes = std::move(told);
     }
 
+    // A look may always show the fault; that mending it does not cure is for the screen.
     static std::vector<PolicyStep::Branch> possible(const PolicyStep& planned) {
+        const bool look = planned.step == plan::Step::LayBare;
         std::vector<PolicyStep::Branch> result;
-        for (const PolicyStep::Branch& branch : planned.branches)
-            if (branch.chance > 0) result.push_back(branch);
+        if (look && (planned.branches.empty() || planned.branches.front().outcome != 0))
+            result.push_back({0, 0, Policy::over});
+        for (const PolicyStep::Branch& branch : planned.branches) {
+            const bool told =
+                look ? branch.outcome == 0 || (branch.outcome == 1 && branch.chance > 0) : branch.chance > 0;
+            if (told) result.push_back(branch);
+        }
         return result;
     }
 
@@ -155,6 +166,7 @@ class Dealer {
         step.red = std::move(words.red);
         step.black = std::move(words.black);
         step.target = std::move(words.target);
+        step.same_half = !step.red.half.empty() && half_of(step.red) == left.half;
         step.quantity = std::move(words.quantity);
         step.bus = std::move(words.bus);
         step.move_loom = input_.posed.moves_loom && words.action == Action::Read;
@@ -167,16 +179,11 @@ class Dealer {
         step.travel_minutes = words.travel_minutes;
         step.covers = std::move(words.covers);
         step.minutes = std::max(planned.minutes, least_minutes(planned, step));
-        for (const Way& way : all) step.chance += way.chance;
-        step.chance = std::min(step.chance, 1.0);
         for (const Forecast& forecast : words.outcomes)
             step.outcomes.push_back({.shows = forecast.shows,
                                      .answering = forecast.answering,
                                      .chance = std::min(forecast.chance, 1.0)});
-        if (planned.step == plan::Step::Test)
-            say_what_the_meter_shows(planned, all, step);
-        else
-            say_what_is_seen(all, step);
+        if (planned.step == plan::Step::Test) say_what_the_meter_shows(planned, all, step);
         return step;
     }
 
@@ -196,13 +203,6 @@ class Dealer {
         double minutes = 0;
         for (const CoverStep& cover : covers) minutes += cover.off_minutes + cover.on_minutes;
         return minutes;
-    }
-
-    static void say_what_is_seen(const std::vector<Way>& all, CardStep& step) {
-        for (std::size_t w = 0; w < all.size(); ++w) {
-            step.outcomes[w].faulty = all[w].outcome != 1;
-            if (all[w].outcome == 2) step.outcomes[w].shows = "it is the fault, and mending it does not cure";
-        }
     }
 
     void say_what_the_meter_shows(const PolicyStep& planned, const std::vector<Way>& all,
@@ -240,8 +240,11 @@ class Dealer {
         return ids_of(input_.harness, parts);
     }
 
-    Left after(const PolicyStep& planned, const Left& left) const {
+    static std::string half_of(const Spot& spot) { return spot.part + "." + spot.half; }
+
+    Left after(const PolicyStep& planned, const Left& left, const CardStep& step) const {
         Left then = left;
+        then.half = half_of(step.red);
         access::Site site;
         if (planned.step == plan::Step::Test) {
             const PlannedReading& reading = input_.posed.readings[planned.index];

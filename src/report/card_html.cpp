@@ -39,13 +39,13 @@ std::string escaped(std::string_view text) {
 // One line of the sheet each; a step is kept apart from the next by a rule that takes no room.
 constexpr std::string_view style = R"(
 html { background: #fff; color: #000; }
-body { margin: 0; font: 7.6pt/8.6pt "DejaVu Sans Mono", "Liberation Mono", "Courier New", monospace; }
+body { margin: 0; font: 7.4pt/8.4pt "DejaVu Sans Mono", "Liberation Mono", "Courier New", monospace; }
 main { overflow: hidden; }
-p { margin: 0; height: 8.6pt; overflow: hidden; white-space: pre; }
-.steps { display: flex; justify-content: space-between; margin: 8.6pt 0; }
+p { margin: 0; height: 8.4pt; overflow: hidden; white-space: pre; }
+.steps { display: flex; justify-content: space-between; margin: 8.4pt 0; }
 .step { position: relative; break-inside: avoid; }
 .step::before { content: ""; position: absolute; left: 0; right: 0; top: -0.5pt; border-top: 0.6pt solid #000; }
-@media screen { body { margin: 9mm; } main { border: 1px solid #000; padding: 4mm; } }
+@media screen { body { margin: 8mm; } main { border: 1px solid #000; padding: 4mm; } }
 )";
 
 void write_lines(const CardLines& lines, std::string& html) {
@@ -88,10 +88,10 @@ std::string card_html(const advice::Card& card, const std::string& subject, Pape
     const std::string title = escaped(sheet.head.front().text);
     std::string html = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>" +
                        title + "</title>\n<style>\n";
-    html += fmt::format("@page {{ size: {} portrait; margin: 9mm; }}", paper == Paper::A4 ? "A4" : "letter");
+    html += fmt::format("@page {{ size: {} portrait; margin: 8mm; }}", paper == Paper::A4 ? "A4" : "letter");
     html += style;
     html += fmt::format("@media print {{ main {{ height: {:.1f}pt; }} }}\n",
-                        8.6 * static_cast<double>(size.lines));
+                        8.4 * static_cast<double>(size.lines));
     html += "</style>\n</head>\n<body>\n<main>\n";
     write_lines(sheet.head, html);
     if (!card.steps.empty()) write_steps(sheet, size, blank, html);

@@ -24,7 +24,6 @@ json outcome_json(const advice::CardStep& step, const advice::CardOutcome& outco
         out["low_volt"] = rounded(outcome.low_volt);
         out["high_volt"] = rounded(outcome.high_volt);
     }
-    if (step.action == Action::Look) out["faulty"] = outcome.faulty;
     if (step.action == Action::Scan) out["answering"] = outcome.answering;
     if (outcome.goes_to > 0)
         out["step"] = outcome.goes_to;

@@ -35,11 +35,11 @@ std::string_view word(Paper paper) {
     return paper == Paper::A4 ? "a4" : "letter";
 }
 
-// At 7.6 points a letter of a fixed-width face is 4.6 points wide at most and a line 8.6 points high; the
-// margins are 9 mm (card_html.cpp). A4: 192 x 279 mm = 544 x 791 points. Letter: 197.9 x 261.4 mm = 561 x 741
+// At 7.4 points a letter of a fixed-width face is 4.46 points wide at most and a line 8.4 points high; the
+// margins are 8 mm (card_html.cpp). A4: 194 x 281 mm = 550 x 797 points. Letter: 199.9 x 263.4 mm = 567 x 747
 // points.
 SheetSize size_of(Paper paper) {
-    return paper == Paper::A4 ? SheetSize{117, 57, 91} : SheetSize{121, 59, 85};
+    return paper == Paper::A4 ? SheetSize{123, 60, 94} : SheetSize{127, 62, 88};
 }
 
 std::size_t CardSheet::lines() const {

@@ -44,7 +44,8 @@ inline constexpr std::string_view safe_state_words =
 inline constexpr std::string_view mending_words =
     "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common practice).";
 inline constexpr std::string_view proof_words =
-    "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common practice), all "
+    "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common practice), "
+    "all "
     "modules answer, codes cleared and scanned again, the complaint tried again.";
 
 }  // namespace halfsplit::report

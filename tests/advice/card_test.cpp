@@ -263,6 +263,7 @@ TEST_CASE("what is found, mended or cured has a card without steps") {
         job.resize(std::min(records, job.size()));
         Advisor advisor(test::small_chain(), 0);
         const Card card = advisor.card(job::replay(job));
+        check_leads_somewhere(card);
         CHECK((card.stage == Left::Stage::Hunting) == !card.steps.empty());
         return card.stage;
     };

@@ -116,7 +116,7 @@ TEST_CASE("the printed page has the lines that were counted, each within its roo
 // Widths of the faces named in the page's style, in thousandths of the size: DejaVu Sans Mono 602, Liberation
 // Mono and Courier New 600 (read from the fonts' own tables, advance of a figure over units of the em).
 TEST_CASE("the characters and lines of a sheet fit within the margins of its paper") {
-    constexpr double points = 72 / 25.4, size = 7.6, advance = 0.602, line = 8.6, margin = 9;
+    constexpr double points = 72 / 25.4, size = 7.4, advance = 0.602, line = 8.4, margin = 8;
     const auto fits = [&](Paper paper, double wide, double high) {
         const report::SheetSize sheet = report::size_of(paper);
         CHECK(static_cast<double>(sheet.width) * size * advance <= (wide - 2 * margin) * points);
@@ -127,8 +127,8 @@ TEST_CASE("the characters and lines of a sheet fit within the margins of its pap
     fits(Paper::A4, 210, 297);          // ISO 216
     fits(Paper::Letter, 215.9, 279.4);  // ANSI/ASME Y14.1, size A
     const std::string html = report::card_html(chain_card(), "x", Paper::A4);
-    CHECK(html.find("margin: 9mm") != std::string::npos);
-    CHECK(html.find("7.6pt/8.6pt") != std::string::npos);
+    CHECK(html.find("margin: 8mm") != std::string::npos);
+    CHECK(html.find("7.4pt/8.4pt") != std::string::npos);
 }
 
 TEST_CASE("a page holds nothing that runs or is fetched, and names are text on it, whatever is in them") {

@@ -22,8 +22,6 @@ struct CardOutcome {
     double low_ohm = 0, high_ohm = 0;
     double low_volt = 0, high_volt = 0;
     std::vector<std::string> answering{};  // of a scan: ids
-    // Of a look: the part is the fault. With a step that is next: mending it did not cure.
-    bool faulty = false;
     double chance = 0;                     // of all hunts
     std::size_t goes_to = 0;               // number of a step; 0: the hunt is over
     std::vector<std::string> parts{};      // over: the part it is, or those it may be
@@ -32,7 +30,8 @@ struct CardOutcome {
 struct CardStep {
     std::size_t number = 0;  // from 1; a step comes before those it leads to
     Action action = Action::Read;
-    Spot red, black, target;  // as in Recommendation, all down to `minutes`
+    Spot red, black, target;  // as in Recommendation
+    bool same_half = false;   // the reading before it, on the way to it, was at the same connector half
     std::string quantity = "ohm", bus;
     bool move_loom = false;
     std::vector<Preparation> prepare;  // as things were left on the way to this step
@@ -43,7 +42,8 @@ struct CardStep {
     double minutes = 0;
     double chance = 0;  // of all hunts, of coming to it
     std::vector<CardOutcome> outcomes;
-    double folded = 0;  // chance of all hunts that come back to the screen from here
+    double folded = 0;  // chance of all hunts that come back to the screen from here; what goes on after a
+                        // mend that did not cure is among them
 };
 
 struct CardItem {
