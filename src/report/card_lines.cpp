@@ -62,7 +62,7 @@ std::string clip_words(const Card& card) {
 std::string boxes(const std::vector<advice::CardItem>& all, bool with_id) {
     std::vector<std::string> words;
     for (const advice::CardItem& one : all)
-        words.push_back("[_] " + (with_id || one.name.empty() ? with_name(one.id, one.name) : one.name));
+        words.push_back("[_]" + (with_id || one.name.empty() ? with_name(one.id, one.name) : one.name));
     return join(words, "  ");
 }
 

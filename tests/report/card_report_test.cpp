@@ -164,10 +164,10 @@ TEST_CASE("the covers and plugs of all steps are there to tick off, with those o
     card.covers_off = {{"first", "first cover"}};
     card.apart = {{"T1", "terminator"}};
     const std::string text = report::card_text(card, "small.json", 200);
-    CHECK(text.find("[_] first cover  [_] kick panel") != std::string::npos);
-    CHECK(text.find("[_] T1 (terminator)") != std::string::npos);
+    CHECK(text.find("[_]first cover  [_]kick panel") != std::string::npos);
+    CHECK(text.find("[_]T1 (terminator)") != std::string::npos);
     for (const advice::CardItem& cover : to_refit(card))
-        CHECK(text.find("[_] " + cover.name) != std::string::npos);
+        CHECK(text.find("[_]" + cover.name) != std::string::npos);
 }
 
 TEST_CASE("a job that is not hunting has no steps on its card, and says where it stands") {
