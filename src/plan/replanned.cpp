@@ -93,7 +93,7 @@ class Replanner {
     // The first step as it is, with what comes after it planned anew.
     Steps replan(const Steps& known, const Standing& standing, double spent) {
         Steps result{known.front()};
-        const PolicyStep first = known.front();
+        const PolicyStep& first = known.front();
         const Standing then = after(first, standing);
         for (const std::size_t b : likeliest_first(first)) {
             const PolicyStep::Branch& branch = first.branches[b];

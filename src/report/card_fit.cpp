@@ -10,7 +10,6 @@
 
 namespace halfsplit::report {
 
-using advice::Card;
 using advice::CardOutcome;
 using advice::CardStep;
 
@@ -20,7 +19,7 @@ namespace {
 // one on, on so many lines, and how those are shared out among what it leads to.
 class Choosing {
   public:
-    Choosing(const Card& card, std::size_t width, std::size_t most_lines)
+    Choosing(const advice::Card& card, std::size_t width, std::size_t most_lines)
         : card_(card), most_(most_lines), best_(card.steps.size()), taken_(card.steps.size()) {
         const std::vector<std::string> cautions = cautions_of(card);
         for (const CardStep& step : card.steps) lines_.push_back(step_lines(step, cautions, width).size());
@@ -91,7 +90,7 @@ class Choosing {
         std::vector<std::size_t> given;  // by lines of the step and all so far
     };
 
-    const Card& card_;
+    const advice::Card& card_;
     std::size_t most_;
     std::vector<std::size_t> lines_;  // by step
     std::vector<Shares> best_;
@@ -102,12 +101,12 @@ class Choosing {
 
 // What is kept decides on the lines before and after the steps, and the columns need not come out even: so
 // many lines as there are at most are tried first, then ever less.
-Card fitted(const Card& card, const std::string& subject, Paper paper) {
+advice::Card fitted(const advice::Card& card, const std::string& subject, Paper paper) {
     const SheetSize size = size_of(paper);
     const std::size_t most = 2 * size.lines;
     const Choosing choosing(card, size.column_width, most);
     for (std::size_t lines = most; lines > 0; --lines) {
-        Card less = folded(card, choosing.kept(lines));
+        advice::Card less = folded(card, choosing.kept(lines));
         if (sheet_lines(less, subject, paper) <= size.lines) return less;
     }
     return folded(card, std::vector<char>(card.steps.size(), 0));

@@ -15,12 +15,11 @@
 
 namespace halfsplit::report {
 
-using advice::Card;
 using Stage = advice::Left::Stage;
 
 namespace {
 
-std::string ends_words(const Card& card) {
+std::string ends_words(const advice::Card& card) {
     const double share = card.share * 100;
     const std::string hunts = card.share > 0.995 && card.share < 1
                                   ? "more than 99"
@@ -32,7 +31,7 @@ std::string ends_words(const Card& card) {
         hunts);
 }
 
-std::string stage_words(const Card& card) {
+std::string stage_words(const advice::Card& card) {
     switch (card.stage) {
         case Stage::Hunting:
             return card.clip.empty() ? "the bus has no point to clip to: nothing can be planned"
@@ -52,7 +51,7 @@ std::string stage_words(const Card& card) {
     return "";
 }
 
-std::string clip_words(const Card& card) {
+std::string clip_words(const advice::Card& card) {
     const std::string place = card.clip_high.place_name.empty() ? "" : ", at " + card.clip_high.place_name;
     return fmt::format("a two-core lead on {} and {}{}", lead_words(card.clip_high),
                        lead_words(card.clip_low), place);
@@ -68,7 +67,7 @@ std::string boxes(const std::vector<advice::CardItem>& all, bool with_id) {
 
 }  // namespace
 
-CardLines head_lines(const Card& card, const std::string& subject, std::size_t width) {
+CardLines head_lines(const advice::Card& card, const std::string& subject, std::size_t width) {
     LineList list(width);
     const std::string bus = with_name(card.network, card.network_name);
     list.add(fmt::format("DECISION CARD: {}, bus {} ({})", card.title, bus, subject), 0, true);
@@ -93,10 +92,10 @@ CardLines head_lines(const Card& card, const std::string& subject, std::size_t w
     return std::move(list).lines();
 }
 
-CardLines foot_lines(const Card& card, std::size_t width) {
+CardLines foot_lines(const advice::Card& card, std::size_t width) {
     LineList list(width);
     list.add_labelled("MEND", std::string(mending_words));
-    list.add_labelled("PROOF", std::string(proof_words) + " Not cured: " + std::string(screen_words) + ".");
+    list.add_labelled("PROOF", std::string(proving_words) + " Not cured: " + std::string(screen_words) + ".");
     list.add_labelled("refit", boxes(to_refit(card), false));
     list.add_labelled("plug in", boxes(to_reconnect(card), true));
     return std::move(list).lines();

@@ -16,13 +16,12 @@
 namespace halfsplit::report {
 
 using advice::Action;
-using advice::Card;
 using advice::CardOutcome;
 using advice::CardStep;
 
 namespace {
 
-constexpr std::size_t step_indent = 3, outcome_indent = 5;
+constexpr std::size_t card_step_indent = 3, card_outcome_indent = 5;
 
 std::vector<std::string> cautions_of_step(const CardStep& step) {
     std::vector<std::string> all = step.cautions;
@@ -137,7 +136,8 @@ std::string look_words(const CardStep& step) {
     std::string sound = "to the screen";
     for (const CardOutcome& outcome : step.outcomes)
         if (outcome.goes_to > 0) sound = where_next(outcome);
-    return fmt::format("LOOK: lay bare {} {}; sound: {}", step.target.kind, part_words(step.target), sound);
+    return fmt::format("LOOK: lay bare {} {}; sound: {}", step.target.kind, named_part_words(step.target),
+                       sound);
 }
 
 std::string what_to_do(const CardStep& step) {
@@ -159,12 +159,12 @@ void add_outcomes(const CardStep& step, LineList& list) {
         else
             own->second += " or " + shown_words(step, outcome);
     }
-    for (const auto& [next, shows] : rows) list.add(fmt::format("{}: {}", shows, next), outcome_indent);
+    for (const auto& [next, shows] : rows) list.add(fmt::format("{}: {}", shows, next), card_outcome_indent);
 }
 
 }  // namespace
 
-std::vector<std::string> cautions_of(const Card& card) {
+std::vector<std::string> cautions_of(const advice::Card& card) {
     std::vector<std::string> all;
     for (const CardStep& step : card.steps) {
         for (std::string& caution : cautions_of_step(step)) {
@@ -186,10 +186,10 @@ CardLines step_lines(const CardStep& step, const std::vector<std::string>& cauti
     for (std::size_t i = 0; i < items.size(); ++i) {
         if (i == 0)
             list.add_numbered(fmt::format("{:>2} ", step.number),
-                              fmt::format("{}: {}", format_minutes(step.minutes), items[i].text), step_indent,
-                              items[i].strong);
+                              fmt::format("{}: {}", format_minutes(step.minutes), items[i].text),
+                              card_step_indent, items[i].strong);
         else
-            list.add(items[i].text, step_indent, items[i].strong);
+            list.add(items[i].text, card_step_indent, items[i].strong);
     }
     add_outcomes(step, list);
     return std::move(list).lines();

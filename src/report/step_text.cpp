@@ -261,20 +261,21 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             break;
         case Action::Look:
             add_way(advice, sheet);
-            sheet.add(
-                "look",
-                fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
-                true);
+            sheet.add("look",
+                      fmt::format("lay bare {} {} and look at it", advice.target.kind,
+                                  named_part_words(advice.target)),
+                      true);
             break;
         case Action::Repair:
             add_way(advice, sheet);
-            sheet.add("repair", fmt::format("{} {}", advice.target.kind, part_words(advice.target)), true);
+            sheet.add("repair", fmt::format("{} {}", advice.target.kind, named_part_words(advice.target)),
+                      true);
             if (!advice.suspects.empty()) sheet.add("cause", advice.suspects.front().in_words);
             sheet.add("", std::string(mending_words));
             break;
         case Action::Verify:
             for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
-            sheet.add_plain("Prove the repair: " + std::string(proof_words));
+            sheet.add_plain("Prove the repair: " + std::string(proving_words));
             break;
         case Action::Isolated:
             sheet.add_plain(

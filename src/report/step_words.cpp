@@ -13,15 +13,16 @@ namespace halfsplit::report {
 
 using advice::Spot;
 
-std::string part_words(const Spot& spot) {
+std::string named_part_words(const Spot& spot) {
     return with_name(spot.part, spot.part_name);
 }
 
 std::string terminal_words(const Spot& spot) {
     if (spot.part.empty())
         return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
-    if (spot.kind == "splice") return fmt::format("{}, line {}", part_words(spot), spot.line);
-    std::string text = spot.half.empty() ? part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
+    if (spot.kind == "splice") return fmt::format("{}, line {}", named_part_words(spot), spot.line);
+    std::string text =
+        spot.half.empty() ? named_part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
     text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);
     return text;
 }
@@ -56,7 +57,7 @@ std::string cover_words(const advice::CoverStep& cover) {
 LabelledWords preparation_words(const advice::Preparation& first) {
     if (first.spot.name.empty()) return {};
     if (first.step == "clip") return {"re-clip", "the lead to " + terminal_words(first.spot)};
-    const std::string what = fmt::format("{} {}", first.spot.kind, part_words(first.spot));
+    const std::string what = fmt::format("{} {}", first.spot.kind, named_part_words(first.spot));
     if (first.step == "plug") return {"plug in", what};
     return {"unplug", fmt::format("{}; {} with plugging in again", what, format_minutes(first.minutes))};
 }

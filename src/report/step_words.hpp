@@ -8,10 +8,10 @@
 
 namespace halfsplit::report {
 
-std::string part_words(const advice::Spot& spot);      // "X3 (dash to floor)", "S1"
-std::string terminal_words(const advice::Spot& spot);  // "X3.a cavity 4, line H"
-std::string lead_words(const advice::Spot& spot);      // with the colour: "X3.a cavity 4, line H: green"
-std::string half_words(const advice::Spot& spot);      // "connector "dash to floor", plug side", or nothing
+std::string named_part_words(const advice::Spot& spot);  // "X3 (dash to floor)", "S1"
+std::string terminal_words(const advice::Spot& spot);    // "X3.a cavity 4, line H"
+std::string lead_words(const advice::Spot& spot);        // with the colour: "X3.a cavity 4, line H: green"
+std::string half_words(const advice::Spot& spot);        // "connector "dash to floor", plug side", or nothing
 std::string companion_words(const advice::OtherWire& other);  // "5 green, seat bus"
 // "LOOK-ALIKE, same colours: cavity 5 green, seat bus"; nothing where there is none.
 std::string look_alike_words(const advice::Spot& spot);
@@ -43,7 +43,7 @@ inline constexpr std::string_view safe_state_words =
     "procedure and local rules come first.";
 inline constexpr std::string_view mending_words =
     "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common practice).";
-inline constexpr std::string_view proof_words =
+inline constexpr std::string_view proving_words =
     "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common practice), "
     "all "
     "modules answer, codes cleared and scanned again, the complaint tried again.";
