@@ -259,7 +259,7 @@ class Case {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
         if (!take_plan(planned()))
-            return only(advice_.aim.isolate ? Action::Isolated : Action::LookElsewhere);
+            return only(advice_.aim.isolate || suspects_untold() ? Action::Isolated : Action::LookElsewhere);
         advice_.cannot_tell = what_the_last_reading_cannot_tell();
         return advice_;
     }
@@ -292,7 +292,8 @@ class Case {
                         clip_point(harness_, network_, state_), power_now(state_), scanned()},
                        barred(),
                        unreachable(),
-                       moves_loom},
+                       moves_loom,
+                       untold()},
                       predictor_);
     }
 
@@ -325,6 +326,22 @@ class Case {
             if (red && red->terminal != none) result.push_back(red->terminal);
         }
         return result;
+    }
+
+    // Parts that a look did not tell about, or that nobody got to, since the last repair.
+    std::vector<Index> untold() const {
+        std::vector<Index> result;
+        for (const job::SeenPart& own : state_.seen)
+            if (!tells(own.seen.verdict) && own.repairs == state_.repairs.size())
+                result.push_back(find_part(harness_, own.seen.part));
+        return result;
+    }
+
+    bool suspects_untold() const {
+        const std::vector<Index> parts = untold();
+        return std::any_of(advice_.parts.begin(), advice_.parts.end(), [&](const PartChance& own) {
+            return std::find(parts.begin(), parts.end(), find_part(harness_, own.part)) != parts.end();
+        });
     }
 
     // Readings that are not asked for as things stand: what could not be reached, and what was taken twice

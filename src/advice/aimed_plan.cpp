@@ -58,8 +58,7 @@ plan::Recommendation plan_for(const Posed& posed, const Aim& aim) {
 std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed) {
     std::vector<const plan::Option*> steps;
     for (const plan::Option& option : plan.options) {
-        const bool gives_up =
-            option.choice.step == plan::Step::LayBare && posed.part_of_element[option.choice.index] == none;
+        const bool gives_up = option.choice.step == plan::Step::LayBare && posed.no_look[option.choice.index];
         if (!gives_up) steps.push_back(&option);
     }
     return steps;

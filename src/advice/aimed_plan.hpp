@@ -14,7 +14,7 @@ namespace halfsplit::advice {
 
 plan::Recommendation plan_for(const Posed& posed, const Aim& aim);
 
-// Its options without giving up: that nothing is wrong cannot be laid bare and seen.
+// Its options without giving up: looks that tell nothing.
 std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed);
 
 // Of that step and all after it.

@@ -192,7 +192,7 @@ Evidence evidence(const Harness& harness, Index network, const job::State& state
     for (const job::TakenDistance& taken : state.distances) add_distance(harness, state, taken, result);
     for (const job::SeenPart& seen : state.seen) {
         const Index part = find_part(harness, seen.seen.part);
-        if (part == none || seen.seen.verdict == job::Verdict::NotSure) continue;
+        if (part == none || !tells(seen.seen.verdict)) continue;
         const Situation then = situation_of(harness, state, {.repairs = seen.repairs});
         result.looked.push_back({seen.sequence, part, seen.seen.verdict == job::Verdict::Faulty, then});
     }

@@ -120,6 +120,7 @@ class Poser {
   public:
     Poser(const PoseInput& input, diagnosis::Predictor& predictor)
         : input_(input.standing),
+          no_look_(input.no_look),
           predictor_(predictor),
           suspected_(suspected(representatives(input_.harness, input_.belief,
                                                least_probability(input_.belief, input_.harness)),
@@ -289,9 +290,11 @@ class Poser {
     std::size_t element_of(Index part, Whereabouts& whereabouts) {
         const auto [found, added] = elements_.try_emplace(part, result_.part_of_element.size());
         if (added) {
+            const bool no_look = part == none || holds(no_look_, part);
             result_.part_of_element.push_back(part);
+            result_.no_look.push_back(no_look);
             result_.problem.bare.push_back(whereabouts.look(
-                part == none ? access::Site{input_.standing.place, 0, 0} : input_.costs.look(part)));
+                no_look ? access::Site{input_.standing.place, 0, 0} : input_.costs.look(part)));
         }
         return found->second;
     }
@@ -341,6 +344,7 @@ class Poser {
     }
 
     const ArrangementInput& input_;
+    const std::vector<Index>& no_look_;
     diagnosis::Predictor& predictor_;
     std::vector<Suspected> suspected_;
     std::deque<Explanation> mended_;           // what those go on to that are two faults

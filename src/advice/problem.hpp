@@ -48,6 +48,7 @@ struct Posed {
     std::vector<PlannedReading> readings;         // by test
     bool moves_loom = false;                      // during every reading
     std::vector<harness::Index> part_of_element;  // harness::none: nothing is wrong on this bus
+    std::vector<bool> no_look;  // by element: that, or a look does not tell; its look is giving up, and free
 };
 
 struct PoseInput {
@@ -55,6 +56,7 @@ struct PoseInput {
     std::vector<AskedReading> barred;         // readings not asked for with things put together as now
     std::vector<harness::Index> unreachable;  // terminals no lead gets to, in any arrangement
     bool moves_loom = false;                  // by hand, during every reading
+    std::vector<harness::Index> no_look{};    // parts that a look did not tell about
 };
 
 // Readings posed: see readings_in. The clip is a two-core lead on both lines of its point, so the line is

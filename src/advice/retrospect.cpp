@@ -73,7 +73,7 @@ Sequence repeat_of(const job::Reading& reading, const job::CircuitState& circuit
 
 Sequence repeat_of(const job::Seen& seen, const job::State& before) {
     for (const job::SeenPart& earlier : before.seen) {
-        if (earlier.seen.verdict != job::Verdict::NotSure && earlier.seen.part == seen.part &&
+        if (tells(earlier.seen.verdict) && earlier.seen.part == seen.part &&
             earlier.repairs == before.repairs.size())
             return earlier.sequence;
     }

@@ -44,7 +44,7 @@ std::string_view keys(const advice::Recommendation& advice) {
             if (advice.quantity == "volt") return "2.5 volts  ? not sure  - no reach  u undo  h help";
             return "o open  c closed (beep)  0.4 ohms  ? not sure  - no reach  u undo  h help";
         case Action::Look:
-            return "f it is the fault  s it is sound  ? not sure  u undo  h help";
+            return "f it is the fault  s it is sound  ? not sure  - no reach  u undo  h help";
         case Action::Repair:
             return "1 reseated  2 cleaned  3 repaired  4 replaced  5 bridge plug fitted  u undo  h help";
         case Action::Scan:
@@ -213,6 +213,7 @@ bool Conversation::answer_step(const std::string& line) {
                 if (words.front() == "f") words.front() = "faulty";
                 if (words.front() == "s") words.front() = "sound";
                 if (words.front() == "?") words.front() = "unsure";
+                if (words.front() == "-") words.front() = "unreached";
                 break;
             default:
                 break;

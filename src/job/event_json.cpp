@@ -19,7 +19,7 @@ constexpr std::array<std::string_view, 5> outcome_words{"value", "closed", "open
                                                         "could-not-reach"};
 constexpr std::array<std::string_view, 3> method_words{"capacitance", "ohms", "loop"};
 constexpr std::array<std::string_view, 3> lines_words{"h", "l", "hl"};
-constexpr std::array<std::string_view, 3> verdict_words{"faulty", "sound", "not-sure"};
+constexpr std::array<std::string_view, 4> verdict_words{"faulty", "sound", "not-sure", "could-not-reach"};
 constexpr std::array<std::string_view, 5> action_words{"reseated", "cleaned", "repaired", "replaced",
                                                        "bridge-plug-fitted"};
 

@@ -50,7 +50,9 @@ class Expected {
         reach_point(distance.from);
         reach_point(distance.to);
     }
-    void take(const Seen& seen) { reach_part(seen.part); }
+    void take(const Seen& seen) {
+        if (seen.verdict != Verdict::CouldNotReach) reach_part(seen.part);
+    }
     void take(const Repair& repair) {
         reach_part(repair.part);
         if (repair.action == RepairAction::Reseated || repair.action == RepairAction::BridgePlugFitted)

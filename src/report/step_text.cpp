@@ -278,9 +278,12 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             sheet.add_plain("Prove the repair: " + std::string(proving_words));
             break;
         case Action::Isolated:
-            sheet.add_plain(
-                "Isolated as far as readings can. With --until bare the plan goes on until the part has been "
-                "laid bare.");
+            sheet.add_plain(advice.aim.isolate
+                                ? "Isolated as far as readings can. With --until bare the plan goes on until "
+                                  "the part has been laid bare."
+                                : "That is as far as readings go, and looks did not tell about what is left. "
+                                  "Look again, or renew what is likeliest, enter it as its repair, and prove "
+                                  "it.");
             break;
         case Action::LookElsewhere:
             sheet.add_plain(

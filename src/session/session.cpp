@@ -198,8 +198,8 @@ job::Event Session::parse(const std::vector<std::string>& words) {
     const auto& full_events = job::event_words();
     const bool bare = words.empty() ||
                       std::find(full_events.begin(), full_events.end(), words.front()) == full_events.end();
-    const bool verdict = !words.empty() &&
-                         (words.front() == "faulty" || words.front() == "sound" || words.front() == "unsure");
+    const bool verdict = !words.empty() && (words.front() == "faulty" || words.front() == "sound" ||
+                                            words.front() == "unsure" || words.front() == "unreached");
     // A reading in full may be the one that was asked for as well; what was not asked for yet need not be.
     const bool asked = !words.empty() && words.front() == "reading" && state_.recommended.has_value();
     return job::parse_event(words, work_->harness, state_,

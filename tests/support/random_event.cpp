@@ -96,7 +96,7 @@ Body RandomEvents::body(std::size_t index) {
                             text(),
                             texts()};
         case 6:
-            return Seen{text(), static_cast<Verdict>(number(2)), text()};
+            return Seen{text(), static_cast<Verdict>(number(3)), text()};
         case 7:
             return CoverChange{text(), coin(), coin()};
         case 8:

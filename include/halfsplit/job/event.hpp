@@ -71,7 +71,11 @@ struct Distance {
     bool operator==(const Distance&) const = default;
 };
 
-enum class Verdict : std::uint8_t { Faulty, Sound, NotSure };
+enum class Verdict : std::uint8_t { Faulty, Sound, NotSure, CouldNotReach };
+// Whether a look said anything about the part.
+constexpr bool tells(Verdict verdict) {
+    return verdict == Verdict::Faulty || verdict == Verdict::Sound;
+}
 struct Seen {
     std::string part;
     Verdict verdict = Verdict::NotSure;

@@ -37,7 +37,7 @@ struct Expectation {
 //   answers all | none                       every module of the network
 //   answers M1,M2 | silent M3 | M1 silent M3 one list alone: the rest is on the other side; both: as told,
 //                                            the rest not scanned
-//   seen PART faulty|sound|unsure [words]    also: faulty | sound | unsure [words] for the awaited part
+//   seen PART faulty|sound|unsure|unreached [words]    also the verdict alone [words] for the awaited part
 //   cover off|on COVER    unplugged PART    plugged PART    clip POINT
 //   repair PART reseated|cleaned|repaired|replaced|bridged [words]
 //   verified hl=60.2 answers=all|some codes=clear|stored complaint=gone|back
@@ -47,8 +47,7 @@ struct Expectation {
 // A trailing `minutes=N` sets the minutes of any of them. Names are taken without regard to case where that
 // leaves one only, and stand in the event as in the harness. `clip` becomes the terminal of the clip's point
 // on the line of the other tip. intake, safe and verified add to what was said before, so that the newest is
-// complete. In `amend N`, a bare value is the reading N again, and faulty | sound | unsure the part seen in
-// N.
+// complete. In `amend N`, a bare value is the reading N again, and a verdict the part seen in N.
 //
 // Throws InputError: file name "input", line 1, the column of the word, what was expected, the nearest name,
 // what to type. Its ids:

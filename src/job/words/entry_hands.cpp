@@ -11,8 +11,10 @@ namespace {
 
 using harness::PartKind;
 
-constexpr Choices<Verdict, 3> verdicts{
-    {{"faulty", Verdict::Faulty}, {"sound", Verdict::Sound}, {"unsure", Verdict::NotSure}}};
+constexpr Choices<Verdict, 4> verdicts{{{"faulty", Verdict::Faulty},
+                                        {"sound", Verdict::Sound},
+                                        {"unsure", Verdict::NotSure},
+                                        {"unreached", Verdict::CouldNotReach}}};
 
 constexpr Choices<RepairAction, 5> actions{{{"reseated", RepairAction::Reseated},
                                             {"cleaned", RepairAction::Cleaned},

@@ -19,13 +19,31 @@ struct Entry {
     Body (*parse)(Input&, const Context&);
 };
 
-constexpr std::array<Entry, 24> entries{
-    {{"reading", reading},    {"distance", distance},   {"intake", intake}, {"safe", safe},
-     {"answers", answers},    {"silent", silent},       {"seen", seen},     {"faulty", awaited_look},
-     {"sound", awaited_look}, {"unsure", awaited_look}, {"cover", cover},   {"unplugged", unplugged},
-     {"plugged", plugged},    {"clip", clip},           {"repair", repair}, {"verified", verified},
-     {"remark", remark},      {"pause", pause},         {"resume", resume}, {"close", close},
-     {"undo", undo},          {"amend", amend},         {"meter", meter},   {"pins", pins}}};
+constexpr std::array<Entry, 25> entries{{{"reading", reading},
+                                         {"distance", distance},
+                                         {"intake", intake},
+                                         {"safe", safe},
+                                         {"answers", answers},
+                                         {"silent", silent},
+                                         {"seen", seen},
+                                         {"faulty", awaited_look},
+                                         {"sound", awaited_look},
+                                         {"unsure", awaited_look},
+                                         {"unreached", awaited_look},
+                                         {"cover", cover},
+                                         {"unplugged", unplugged},
+                                         {"plugged", plugged},
+                                         {"clip", clip},
+                                         {"repair", repair},
+                                         {"verified", verified},
+                                         {"remark", remark},
+                                         {"pause", pause},
+                                         {"resume", resume},
+                                         {"close", close},
+                                         {"undo", undo},
+                                         {"amend", amend},
+                                         {"meter", meter},
+                                         {"pins", pins}}};
 
 // Standing alone, these two could be a beep and the end of the job, or the absence of a beep and an ohm
 // figure.

@@ -148,7 +148,10 @@ class Teller {
         return fmt::format("{}: {}", measured_words(distance, harness_), where_it_lies(distance, harness_));
     }
     std::string operator()(const Seen& seen) const {
-        constexpr std::array<const char*, 3> verdicts{"faulty", "sound", "not sure"};
+        constexpr std::array<const char*, 4> verdicts{"faulty", "sound", "not sure", ""};
+        if (seen.verdict == Verdict::CouldNotReach)
+            return fmt::format("Could not get to {}{}", part_name(harness_, seen.part),
+                               seen.what.empty() ? "" : ": " + seen.what);
         return fmt::format("Looked at {}: {}{}", part_name(harness_, seen.part),
                            verdicts.at(static_cast<std::size_t>(seen.verdict)),
                            seen.what.empty() ? "" : ", " + seen.what);
