@@ -44,6 +44,11 @@ say "3. The same job as the shop lead reads it."
 "$program" review monday.job | sed -n 1,24p
 echo "    (the rest: halfsplit review monday.job)"
 
+say "4. The plan of a fresh hunt on one sheet of paper; once it is known who answers, a job's own card says more."
+"$program" card minibus.json --network drive --html card.html
+"$program" card minibus.json --network drive | sed -n 1,40p
+echo "    (the rest: halfsplit card minibus.json --network drive, or card.html for print)"
+
 say "Now by hand:"
 echo "  cd $folder"
 echo "  $program hunt minibus.json --job tuesday.job"

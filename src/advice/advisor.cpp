@@ -9,6 +9,7 @@
 
 #include "advice/aimed_plan.hpp"
 #include "advice/candidates.hpp"
+#include "advice/deal.hpp"
 #include "advice/describe.hpp"
 #include "advice/doubt.hpp"
 #include "advice/further.hpp"
@@ -89,21 +90,51 @@ class Case {
             const Index cover = find_cover(harness_, id);
             if (cover != none) result.refit_minutes += harness_.covers[cover].on_minutes;
         }
-        if (state_.closed || proof() == Proof::Cured) {
-            result.stage = Left::Stage::Cured;
-        } else if (const Index faulty = seen_faulty(); faulty != none) {
-            result.stage = Left::Stage::Found;
-            result.found = harness_.parts[faulty].id;
-        } else if (!state_.repairs.empty() && proof() != Proof::NotCured) {
-            result.stage = Left::Stage::Mended;
-        } else {
+        result.stage = stage();
+        if (result.stage == Left::Stage::Found) result.found = harness_.parts[seen_faulty()].id;
+        if (result.stage == Left::Stage::Hunting) {
             take_belief();
             take_what_is_left(result);
         }
         return result;
     }
 
+    Card card() {
+        const Index clip = clip_point(harness_, network_, state_);
+        Card result = begun_card(harness_, network_, clip, standing_, advice_.aim);
+        result.scanned = !state_.scans.empty();
+        result.assumed = advice_.assumed;
+        for (const std::string& id : state_.covers_off) {
+            const Index cover = find_cover(harness_, id);
+            result.covers_off.push_back({id, cover == none ? id : harness_.covers[cover].name});
+        }
+        for (const std::string& id : state_.apart) {
+            const Index part = find_part(harness_, id);
+            result.apart.push_back({id, part == none ? id : harness_.parts[part].name});
+        }
+        result.stage = stage();
+        if (result.stage == Left::Stage::Found) result.found = harness_.parts[seen_faulty()].id;
+        if (result.stage != Left::Stage::Hunting) return result;
+        take_belief();
+        take_posed();
+        const WholePlan plan = whole_plan(posed_, advice_.aim, least_card_chance);
+        if (advice_.nothing_wrong >= sound_enough || plan.policy.steps.empty()) {
+            result.stage = Left::Stage::NothingFound;
+            return result;
+        }
+        deal({harness_, network_, costs_, standing_, posed_}, plan, result);
+        return result;
+    }
+
   private:
+    // Hunting, where nothing says otherwise before anything is planned.
+    Left::Stage stage() const {
+        if (state_.closed || proof() == Proof::Cured) return Left::Stage::Cured;
+        if (seen_faulty() != none) return Left::Stage::Found;
+        return !state_.repairs.empty() && proof() != Proof::NotCured ? Left::Stage::Mended
+                                                                     : Left::Stage::Hunting;
+    }
+
     void take_what_is_left(Left& result) {
         const plan::Recommendation plan = planned();
         const auto steps = real_steps(plan, posed_);
@@ -139,8 +170,7 @@ class Case {
         for (const Index part : evidence_.now.apart) {
             access::Site site = costs_.look(part);
             site.minutes = harness_.assumptions.remate_minutes;
-            describer().prepare({.step = ArrangingStep::PlugIn, .part = part, .site = site},
-                                electrics::Power::Off);
+            describer().prepare({}, {.step = ArrangingStep::PlugIn, .part = part, .site = site});
         }
         return only(Action::Verify);
     }
@@ -249,7 +279,15 @@ class Case {
                                     : plan.options.front().choice.expected_minutes;
     }
 
-    plan::Recommendation planned(bool moves_loom) {
+    // With the loom moved or at rest, whichever advice would take.
+    void take_posed() {
+        if (belief_.comes_and_goes < worth_moving)
+            take_posed(false);
+        else
+            planned();
+    }
+
+    void take_posed(bool moves_loom) {
         posed_ = pose({{harness_, network_, belief_, costs_, standing_,
                         clip_point(harness_, network_, state_), power_now(state_), scanned()},
                        barred(),
@@ -257,6 +295,10 @@ class Case {
                        moves_loom,
                        untold()},
                       predictor_);
+    }
+
+    plan::Recommendation planned(bool moves_loom) {
+        take_posed(moves_loom);
         return plan_for(posed_, advice_.aim);
     }
 
@@ -330,7 +372,7 @@ class Case {
         const plan::Option& best = *options.front();
         advice_.quote = quote_of(plan, best, posed_);
         advice_.minutes_now = best.choice.minutes_now;
-        describer().step(best, posed_);
+        describer().step(best, posed_, posed_.arrangements.front());
         advice_.recheck = recheck(best);
         advice_.move_loom = posed_.moves_loom && advice_.action == Action::Read;
         for (std::size_t i = 1; i < options.size() && advice_.alternatives.size() < 2; ++i) {
@@ -433,6 +475,10 @@ Recommendation Advisor::advise(const job::State& state, const Aim& aim) {
 
 Left Advisor::left(const job::State& state, const Aim& aim) {
     return Case(harness_, network_, predictor_, costs_, state, aim).left();
+}
+
+Card Advisor::card(const job::State& state, const Aim& aim) {
+    return Case(harness_, network_, predictor_, costs_, state, aim).card();
 }
 
 Belief Advisor::believe(const job::State& state) {

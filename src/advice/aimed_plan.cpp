@@ -2,6 +2,7 @@
 
 #include "halfsplit/harness/harness.hpp"
 #include "halfsplit/plan/policy.hpp"
+#include "halfsplit/plan/replanned.hpp"
 
 #include <algorithm>
 
@@ -17,18 +18,32 @@ plan::Objective objective_of(const Aim& aim) {
     return {.least_worst = aim.least_worst, .worst_at_most = aim.worst_at_most};
 }
 
-// That nothing is wrong takes no minutes to be seen; worst cases are about a fault that is there.
-plan::Problem problem_for(const Posed& posed, const Aim& aim) {
+bool is_sound(const Posed& posed, const plan::Hypothesis& hypothesis) {
+    return posed.part_of_element[hypothesis.element] == none;
+}
+
+bool nothing_can_be_wrong(const Posed& posed) {
+    return std::all_of(posed.problem.hypotheses.begin(), posed.problem.hypotheses.end(),
+                       [&](const plan::Hypothesis& hypothesis) {
+                           return is_sound(posed, hypothesis) || hypothesis.probability <= 0;
+                       });
+}
+
+// About a fault that is there; something can be wrong.
+plan::Problem without_sound(const Posed& posed, const Aim& aim) {
     plan::Problem problem = posed.problem;
     if (aim.isolate) problem.bare.clear();
-    const auto sound = [&](const plan::Hypothesis& hypothesis) {
-        return posed.part_of_element[hypothesis.element] == none;
-    };
-    if (objective_of(aim).is_expected_alone() ||
-        std::all_of(problem.hypotheses.begin(), problem.hypotheses.end(), sound))
-        return problem;
     for (plan::Hypothesis& hypothesis : problem.hypotheses)
-        if (sound(hypothesis)) hypothesis.probability = 0;
+        if (is_sound(posed, hypothesis)) hypothesis.probability = 0;
+    return problem;
+}
+
+// That nothing is wrong takes no minutes to be seen; worst cases are about a fault that is there.
+plan::Problem problem_for(const Posed& posed, const Aim& aim) {
+    if (!objective_of(aim).is_expected_alone() && !nothing_can_be_wrong(posed))
+        return without_sound(posed, aim);
+    plan::Problem problem = posed.problem;
+    if (aim.isolate) problem.bare.clear();
     return problem;
 }
 
@@ -59,6 +74,27 @@ Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, cons
     quote.worst_lower_bound_minutes = plan.worst_lower_bound;
     quote.proven = plan.truthful.proven;
     quote.plans = word(plan.truthful.looks);
+    return quote;
+}
+
+WholePlan whole_plan(const Posed& posed, const Aim& aim, double least_chance) {
+    if (nothing_can_be_wrong(posed)) return {};
+    WholePlan whole{without_sound(posed, aim), {}};
+    whole.policy = plan::replanned(whole.problem, {.limits = planning_limits, .least_chance = least_chance},
+                                   objective_of(aim));
+    return whole;
+}
+
+Quote quote_of(const WholePlan& plan) {
+    const plan::Solution& solution = plan.policy.solution;
+    Quote quote;
+    quote.expected_minutes = solution.best.expected_minutes;
+    quote.ninety_minutes = plan::minutes_within(plan.policy, plan.problem, ninety_percent);
+    quote.worst_minutes = solution.best.worst_minutes;
+    quote.lower_bound_minutes = std::min(solution.lower_bound, quote.expected_minutes);
+    quote.worst_lower_bound_minutes = plan.policy.worst_lower_bound;
+    quote.proven = solution.proven;
+    quote.plans = word(solution.looks);
     return quote;
 }
 

@@ -4,6 +4,7 @@
 #include "halfsplit/advice/aim.hpp"
 #include "halfsplit/advice/survey.hpp"
 #include "halfsplit/plan/one_step.hpp"
+#include "halfsplit/plan/policy.hpp"
 
 #include "advice/problem.hpp"
 
@@ -18,6 +19,15 @@ std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, co
 
 // Of that step and all after it.
 Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, const Posed& posed);
+
+// The whole plan for a fault that is there, planned anew after each outcome. No steps where nothing can be
+// wrong.
+struct WholePlan {
+    plan::Problem problem;  // hypotheses and tests numbered as in the posed one
+    plan::Policy policy;
+};
+WholePlan whole_plan(const Posed& posed, const Aim& aim, double least_chance);
+Quote quote_of(const WholePlan& plan);
 
 // By part, the mean minutes of hunts that end there; below 0 where the plan does not say.
 std::vector<double> minutes_by_part(const plan::Option& first, const Posed& posed, std::size_t parts);

@@ -34,11 +34,11 @@ std::vector<PartChance> leading_parts(const harness::Harness& harness, const std
     return result;
 }
 
-void Describer::step(const plan::Option& option, const Posed& posed) {
+void Describer::step(const plan::Option& option, const Posed& posed, const Arrangement& now) {
     if (option.choice.step == plan::Step::Test)
-        test(option, posed);
+        test(option, posed, now);
     else
-        look(option, posed);
+        look(option, posed, now.power);
 }
 
 namespace {
@@ -62,28 +62,49 @@ std::string preparations(const harness::Harness& harness, const Arrangement& arr
     return join(steps, ", ");
 }
 
-// The shorter of both lists, and no more of it than a line holds.
-std::string scan_words(const harness::Harness& harness, const std::vector<Index>& modules,
-                       const std::vector<Index>& answering) {
-    constexpr std::size_t enough = 3;
-    if (answering.empty()) return "nobody answers";
-    std::vector<Index> silent;
-    std::set_difference(modules.begin(), modules.end(), answering.begin(), answering.end(),
-                        std::back_inserter(silent));
-    if (silent.empty()) return "all answer";
-    const bool name_silent = answering.size() > enough && silent.size() < answering.size();
-    std::vector<std::string> named = ids_of(harness, name_silent ? silent : answering);
-    std::string more;
-    if (named.size() > enough) {
-        more = fmt::format(" and {} more", named.size() - enough);
-        named.resize(enough);
-    }
-    return (name_silent ? "all but " : "") + join(named, ", ") + more + " answer";
+// Words of a line that a small screen holds.
+constexpr std::size_t most_answering = 3;
+
+bool together_alike(const Arrangement& a, const Arrangement& b) {
+    return a.step == b.step && a.part == b.part && a.clip == b.clip;
+}
+
+// Takes back what was arranged: with `then` things are otherwise.
+Arrangement taken_back(const Arrangement& arranged, const Arrangement& then) {
+    const bool unplugged = arranged.step == ArrangingStep::Unplug;
+    const bool clip_moved = arranged.step == ArrangingStep::MoveClip;
+    Arrangement back;
+    back.step = clip_moved  ? ArrangingStep::MoveClip
+                : unplugged ? ArrangingStep::PlugIn
+                            : ArrangingStep::Unplug;
+    back.part = arranged.part;
+    back.clip = then.clip;
+    back.site = {arranged.back_place, 0, arranged.back_minutes};
+    return back;
 }
 
 }  // namespace
 
-void Describer::test(const plan::Option& option, const Posed& posed) {
+std::string answering_words(const harness::Harness& harness, Index network,
+                            const std::vector<Index>& answering, std::size_t most) {
+    if (answering.empty()) return "nobody answers";
+    const std::vector<Index> modules = harness::modules_on(harness, network);
+    std::vector<Index> silent;
+    std::set_difference(modules.begin(), modules.end(), answering.begin(), answering.end(),
+                        std::back_inserter(silent));
+    if (silent.empty()) return "all answer";
+    const bool name_silent =
+        answering.size() > std::min(most, most_answering) && silent.size() < answering.size();
+    std::vector<std::string> named = ids_of(harness, name_silent ? silent : answering);
+    std::string more;
+    if (named.size() > most) {
+        more = fmt::format(" and {} more", named.size() - most);
+        named.resize(most);
+    }
+    return (name_silent ? "all but " : "") + join(named, ", ") + more + " answer";
+}
+
+void Describer::test(const plan::Option& option, const Posed& posed, const Arrangement& now) {
     const PlannedReading& planned = posed.readings[option.choice.index];
     const Arrangement& arrangement = posed.arrangements[planned.arrangement];
     advice_.action = arrangement.scan ? Action::Scan : Action::Read;
@@ -96,7 +117,7 @@ void Describer::test(const plan::Option& option, const Posed& posed) {
         if (!arrangement.scan) advice_.quantity = "volt";
         advice_.bus = arrangement.power == electrics::Power::Awake ? "awake" : "asleep";
     }
-    approach(planned.site, prepare(arrangement, posed.arrangements.front().power));
+    approach(planned.site, prepare(now, arrangement));
     for (const plan::OutcomeView& outcome : option.outcomes) {
         const OutcomeClass& shows = planned.outcomes[static_cast<std::size_t>(outcome.outcome)];
         if (outcome.chance <= 0) continue;
@@ -104,18 +125,18 @@ void Describer::test(const plan::Option& option, const Posed& posed) {
         if (shows.volts)
             advice_.outcomes.back().shows = in_words(shows, pulled(planned, arrangement, harness_));
         if (shows.scan) {
-            advice_.outcomes.back().shows =
-                scan_words(harness_, harness::modules_on(harness_, harness_.points[arrangement.clip].network),
-                           shows.answering);
+            advice_.outcomes.back().shows = answering_words(
+                harness_, harness_.points[arrangement.clip].network, shows.answering, most_answering);
             advice_.outcomes.back().answering = ids_of(harness_, shows.answering);
         }
     }
 }
 
-void Describer::look(const plan::Option& option, const Posed& posed) {
+void Describer::look(const plan::Option& option, const Posed& posed, electrics::Power now) {
     const Index part = posed.part_of_element[option.choice.index];
     advice_.action = Action::Look;
     advice_.target = spot_of_part(harness_, part);
+    switch_over(now, electrics::Power::Off);
     approach(costs_.look(part), standing_);
     for (const plan::OutcomeView& outcome : option.outcomes) {
         Forecast view = forecast(outcome, {}, posed);
@@ -158,26 +179,34 @@ void Describer::alternative(const plan::Option& option, const Posed& posed) {
     advice_.alternatives.push_back(std::move(other));
 }
 
-access::Standing Describer::prepare(const Arrangement& arrangement, electrics::Power now) {
-    const bool live = arrangement.power != electrics::Power::Off;
-    auto switched = switching(harness_, now, arrangement.power);
-    if (switched && !live) advice_.prepare.push_back(*switched);
-    const access::Standing then = arrange(arrangement);
-    if (switched && live) advice_.prepare.push_back(std::move(*switched));
-    return then;
+access::Standing Describer::prepare(const Arrangement& now, const Arrangement& then) {
+    if (together_alike(now, then)) {
+        switch_over(now.power, then.power);
+        return standing_;
+    }
+    switch_over(now.power, electrics::Power::Off);
+    access::Standing at = standing_;
+    const bool clip_alone = now.step == ArrangingStep::MoveClip && then.step == now.step;
+    if (now.step != ArrangingStep::None && !clip_alone) at = arrange(taken_back(now, then), at);
+    if (then.step != ArrangingStep::None) at = arrange(then, at);
+    switch_over(electrics::Power::Off, then.power);
+    return at;
 }
 
-access::Standing Describer::arrange(const Arrangement& arrangement) {
-    if (arrangement.step == ArrangingStep::None) return standing_;
+void Describer::switch_over(electrics::Power now, electrics::Power then) {
+    if (auto switched = switching(harness_, now, then)) advice_.prepare.push_back(std::move(*switched));
+}
+
+access::Standing Describer::arrange(const Arrangement& arrangement, const access::Standing& from) {
     const access::Site& site = arrangement.site;
     Preparation step = preparation(harness_, arrangement);
-    if (site.place != standing_.place) step.travel_to = harness_.places[site.place].name;
-    step.travel_minutes = costs_.workshop().travel(standing_.place, site.place);
-    const auto covers = costs_.to_take_off(site, standing_.off);
+    if (site.place != from.place) step.travel_to = harness_.places[site.place].name;
+    step.travel_minutes = costs_.workshop().travel(from.place, site.place);
+    const auto covers = costs_.to_take_off(site, from.off);
     step.covers = cover_steps(harness_, covers);
     add_cautions(site.place, covers);
     advice_.prepare.push_back(std::move(step));
-    return {site.place, standing_.off | site.need};
+    return {site.place, from.off | site.need};
 }
 
 void Describer::approach(const access::Site& site, const access::Standing& from) {

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "advice/step_json.hpp"
 #include "base/json_out.hpp"
 
 #include <array>
@@ -15,9 +16,6 @@ using nlohmann::json;
 
 namespace {
 
-json ohm_to_json(double ohm) {
-    return std::isfinite(ohm) ? json(rounded(ohm)) : json("OL");
-}
 double ohm_from_json(const json& value) {
     return value.is_string() ? std::numeric_limits<double>::infinity() : value.get<double>();
 }
@@ -31,11 +29,6 @@ Action action_from(const std::string& text) {
 
 }  // namespace
 
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(OtherWire, cavity, colour, circuit, look_alike)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Spot, name, part, part_name, kind, half, half_name, cavity, line, colour,
-                                   place, place_name, clip, others)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CoverStep, cover, name, off_minutes, on_minutes, cautions)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Preparation, step, spot, point, travel_to, travel_minutes, covers, minutes)
 // Jobs written before a reading could be laid to one wire have neither of the two about it.
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Doubt, sequence, red, black, shown, expected, chance_of_slip,
                                                 slips, probably_on, chance_of_that, recheck_minutes)

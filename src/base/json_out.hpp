@@ -13,6 +13,11 @@ inline double rounded(double value) {
     return std::round(value * 1e4) / 1e4;
 }
 
+// Infinity is OL.
+inline nlohmann::json ohm_to_json(double ohm) {
+    return std::isfinite(ohm) ? nlohmann::json(rounded(ohm)) : nlohmann::json("OL");
+}
+
 // An array of what `each` makes of the items.
 template <typename Items, typename Each>
 nlohmann::json listed(const Items& items, Each each) {

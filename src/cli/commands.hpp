@@ -12,6 +12,7 @@ namespace halfsplit::cli {
 // What the parser found to be run; called after parsing.
 using Chosen = std::function<int()>;
 
+void add_card(CLI::App& program, Context& context, Chosen& chosen);
 void add_check(CLI::App& program, Context& context, Chosen& chosen);
 void add_expect(CLI::App& program, Context& context, Chosen& chosen);
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen);

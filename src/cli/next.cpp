@@ -33,6 +33,8 @@ int next(const NextOptions& options, Context& context) {
     const report::Screen screen{options.job.width(context.terminal.columns()), false};
     context.out << report::step_text(advice, session.harness(), session.network(), screen)
                 << "next: " << report::prompt_text(advice) << '\n';
+    if (const std::string entry = report::note_text(advice); !entry.empty())
+        context.out << "note: " << entry << '\n';
     return Exit::fine;
 }
 

@@ -9,13 +9,12 @@
 #include "base/json_out.hpp"
 #include "report/page.hpp"
 #include "report/quote.hpp"
+#include "report/stage.hpp"
 
 namespace halfsplit::report {
 
 using advice::Left;
 using nlohmann::json;
-
-namespace {
 
 std::string stage_word(Left::Stage stage) {
     switch (stage) {
@@ -32,6 +31,8 @@ std::string stage_word(Left::Stage stage) {
     }
     return "";
 }
+
+namespace {
 
 std::string left_words(const Left& left) {
     switch (left.stage) {

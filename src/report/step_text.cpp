@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "report/quote.hpp"
+#include "report/step_words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -43,36 +44,12 @@ class Sheet {
     std::string text_;
 };
 
-std::string part_words(const Spot& spot) {
-    return spot.part_name.empty() ? spot.part : fmt::format("{} ({})", spot.part, spot.part_name);
-}
-
-std::string terminal_words(const Spot& spot) {
-    if (spot.part.empty())
-        return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
-    if (spot.kind == "splice") return fmt::format("{}, line {}", part_words(spot), spot.line);
-    std::string text = spot.half.empty() ? part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
-    text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);
-    return text;
-}
-
-std::string half_words(const Spot& spot) {
-    if (spot.half.empty()) return "";
-    std::string text = fmt::format("{} \"{}\"", spot.kind, spot.part_name);
-    if (!spot.half_name.empty()) text += ", " + spot.half_name;
-    return text;
-}
-
 void add_others(const Spot& spot, Sheet& sheet) {
-    std::vector<std::string> alike;
+    const std::string alike = look_alike_words(spot);
+    if (!alike.empty()) sheet.add("", alike, true);
     std::vector<std::string> others;
-    for (const advice::OtherWire& other : spot.others) {
-        const std::string text = fmt::format("{} {}, {}", other.cavity, other.colour, other.circuit);
-        (other.look_alike ? alike : others).push_back(text);
-    }
-    if (!alike.empty()) {
-        sheet.add("", fmt::format("LOOK-ALIKE, same colours: cavity {}", join(alike, "; cavity ")), true);
-    }
+    for (const advice::OtherWire& other : spot.others)
+        if (!other.look_alike) others.push_back(companion_words(other));
     constexpr std::size_t enough = 3;
     const std::size_t more = others.size() > enough ? others.size() - enough : 0;
     others.resize(std::min(others.size(), enough));
@@ -83,7 +60,7 @@ void add_others(const Spot& spot, Sheet& sheet) {
 }
 
 void add_lead(std::string_view label, const Spot& spot, Sheet& sheet) {
-    sheet.add(label, terminal_words(spot) + (spot.colour.empty() ? "" : ": " + spot.colour), true);
+    sheet.add(label, lead_words(spot), true);
     sheet.add("", half_words(spot));
     add_others(spot, sheet);
 }
@@ -91,25 +68,8 @@ void add_lead(std::string_view label, const Spot& spot, Sheet& sheet) {
 void add_walk(const std::string& place, double minutes, const std::vector<advice::CoverStep>& covers,
               Sheet& sheet) {
     if (!place.empty()) sheet.add("go to", fmt::format("{}, {}", place, format_minutes(minutes)));
-    for (const advice::CoverStep& cover : covers) {
-        sheet.add("open", fmt::format("{}: {} off, {} on", cover.name, format_minutes(cover.off_minutes),
-                                      format_minutes(cover.on_minutes)));
-    }
+    for (const advice::CoverStep& cover : covers) sheet.add("open", cover_words(cover));
 }
-
-// What is on while volts are read; the words are the same whether it has to be switched on or is on already.
-constexpr std::string_view awake_words = "battery on, ignition on, bus awake";
-constexpr std::string_view asleep_words = "battery on, ignition off, bus asleep (left alone until it sleeps)";
-constexpr std::string_view live_care =
-    "Live circuit: the maker's procedure for connecting the battery and for measuring under power comes "
-    "first, "
-    "and local rules. Insulated tips, one hand, nothing bridged, no meter on an airbag igniter; high voltage "
-    "(orange) only by qualified people.";
-
-constexpr std::string_view scan_care =
-    "The battery is on while the bus is in pieces: the maker's procedure and local rules come first, never "
-    "with a connector of an airbag or belt tensioner apart; high voltage (orange) only by qualified people. "
-    "Unplugged modules leave codes to clear afterwards.";
 
 void add_power(const Recommendation& advice, Sheet& sheet) {
     if (advice.bus.empty()) return;
@@ -124,17 +84,8 @@ void add_power(const Recommendation& advice, Sheet& sheet) {
 void add_preparation(const advice::Preparation& first, Sheet& sheet) {
     if (first.spot.name.empty()) return;  // the battery: see add_power
     add_walk(first.travel_to, first.travel_minutes, first.covers, sheet);
-    if (first.step == "clip") {
-        sheet.add("re-clip", fmt::format("the lead to {}", terminal_words(first.spot)), true);
-        return;
-    }
-    const std::string what = fmt::format("{} {}", first.spot.kind, part_words(first.spot));
-    if (first.step == "plug") {
-        sheet.add("plug in", what, true);
-    } else {
-        sheet.add("unplug", fmt::format("{}; {} with plugging in again", what, format_minutes(first.minutes)),
-                  true);
-    }
+    const LabelledWords words = preparation_words(first);
+    sheet.add(words.label, words.words, true);
 }
 
 void add_way(const Recommendation& advice, Sheet& sheet) {
@@ -275,10 +226,7 @@ void add_reading(const Recommendation& advice, Sheet& sheet) {
     } else if (advice.black.clip) {
         sheet.add("clip", terminal_words(advice.black));
     } else if (advice.black.part == advice.red.part && advice.black.half == advice.red.half) {
-        sheet.add(
-            "other",
-            terminal_words(advice.black) + (advice.black.colour.empty() ? "" : ": " + advice.black.colour),
-            true);
+        sheet.add("other", lead_words(advice.black), true);
     } else {
         add_lead("other", advice.black, sheet);
     }
@@ -306,36 +254,28 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
                 "the first split.");
             break;
         case Action::SafeState:
-            sheet.add_plain(
-                "Before any ohms: ignition off, bus asleep, battery off, and the vehicle maker's waiting "
-                "time over. Never a meter on an airbag igniter; no piercing of insulation; high voltage "
-                "(orange) only by qualified people. The maker's procedure and local rules come first.");
+            sheet.add_plain("Before any ohms: " + std::string(safe_state_words));
             break;
         case Action::Read:
             add_reading(advice, sheet);
             break;
         case Action::Look:
             add_way(advice, sheet);
-            sheet.add(
-                "look",
-                fmt::format("lay bare {} {} and look at it", advice.target.kind, part_words(advice.target)),
-                true);
+            sheet.add("look",
+                      fmt::format("lay bare {} {} and look at it", advice.target.kind,
+                                  named_part_words(advice.target)),
+                      true);
             break;
         case Action::Repair:
             add_way(advice, sheet);
-            sheet.add("repair", fmt::format("{} {}", advice.target.kind, part_words(advice.target)), true);
+            sheet.add("repair", fmt::format("{} {}", advice.target.kind, named_part_words(advice.target)),
+                      true);
             if (!advice.suspects.empty()) sheet.add("cause", advice.suspects.front().in_words);
-            sheet.add(
-                "",
-                "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common "
-                "practice).");
+            sheet.add("", std::string(mending_words));
             break;
         case Action::Verify:
             for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
-            sheet.add_plain(
-                "Prove the repair: everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 "
-                "accepted, common practice), all modules answer, codes cleared and scanned again, the "
-                "complaint tried again.");
+            sheet.add_plain("Prove the repair: " + std::string(proving_words));
             break;
         case Action::Isolated:
             sheet.add_plain(advice.aim.isolate
@@ -426,6 +366,36 @@ std::string prompt_text(const Recommendation& advice) {
             return "close, y or n";
         case Action::Closed:
             return "closed";
+    }
+    return "";
+}
+
+std::string note_text(const Recommendation& advice) {
+    switch (advice.action) {
+        case Action::Intake:
+            return "intake complaint=\"...\"";
+        case Action::Scan:
+            return "answers all | silent MODULE,MODULE";
+        case Action::SafeState:
+            return "safe ignition=off bus=asleep battery=off waited=10";
+        case Action::Read:
+            return advice.quantity == "volt" ? "2.5 | ? | -" : "0.4 | OL | o | c | ? | -";
+        case Action::Look:
+            return "faulty | sound | unsure | unreached";
+        case Action::Repair:
+            return "repair " + advice.target.part + " repaired | replaced | cleaned | reseated";
+        case Action::Verify:
+            return "verified hl=60.1 answers=all codes=clear complaint=gone";
+        case Action::Isolated:
+            return "seen PART faulty | repair PART replaced";
+        case Action::LookElsewhere:
+            return "remark ...";
+        case Action::Refit:
+            return "cover on COVER | plugged PART";
+        case Action::Close:
+            return "close";
+        case Action::Closed:
+            return "";
     }
     return "";
 }

@@ -202,6 +202,31 @@ TEST_CASE("what is left of each saved job of the demo holds to its schema") {
     REQUIRE(jobs > 0);
 }
 
+TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs") {
+    Bench bench;
+    bench.files.put("minibus.json", test::read_file("data/demo/minibus.json"));
+    require_valid(bench.output({"card", "small.json", "--json"}), "card");
+    require_valid(bench.output({"card", "small.json", "--json", "--until", "isolated"}), "card");
+    require_valid(bench.output({"card", "small.json", "--json", "--least", "worst"}), "card");
+    require_valid(bench.output({"card", "minibus.json", "--network", "drive", "--json"}), "card");
+    std::set<std::string> stages;
+    for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {
+        std::istringstream records(test::read_file("data/demo/jobs/" + entry.path().filename().string()));
+        std::string begun;
+        std::size_t count = 0;
+        for (std::string record; std::getline(records, record);) {
+            begun += record + "\n";
+            // Plans take a while; the stages after the hunt none.
+            if (++count % 4 != 1 && count < 16) continue;
+            bench.files.put("saved.job", begun);
+            const json card = bench.output({"card", "--job", "saved.job", "--json"});
+            require_valid(card, "card");
+            stages.insert(card["stage"].get<std::string>());
+        }
+    }
+    CHECK(stages.size() >= 4);
+}
+
 TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their schemas") {
     Bench bench;
     const std::string matrix = test::read_file("data/demo/matrix.json");
@@ -247,7 +272,8 @@ TEST_CASE("a job goes on with its own harness when the file has changed") {
 
 TEST_CASE("no line of help is wider than 80 columns, and the words of an option stand under one another") {
     Bench bench;
-    for (const char* command : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse"}) {
+    for (const char* command :
+         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card"}) {
         INFO(command);
         REQUIRE(bench.run({command, "--help"}) == 0);
         std::istringstream lines(bench.out.str());

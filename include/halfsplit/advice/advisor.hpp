@@ -4,6 +4,7 @@
 
 #include "halfsplit/access/costs.hpp"
 #include "halfsplit/advice/aim.hpp"
+#include "halfsplit/advice/card.hpp"
 #include "halfsplit/advice/recommendation.hpp"
 #include "halfsplit/advice/survey.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
@@ -27,6 +28,9 @@ class Advisor {
     // What is left of that job, by the plan as it stands. Nothing of it is advice: intake, scan and safe
     // state may come first.
     Left left(const job::State& state, const Aim& aim = {});
+
+    // The whole plan of what is left, as in left(); steps while hunting.
+    Card card(const job::State& state, const Aim& aim = {});
 
     // What can be believed in that state; also what review and rehearse build on.
     diagnosis::Belief believe(const job::State& state);

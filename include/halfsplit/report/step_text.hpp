@@ -21,6 +21,8 @@ std::string step_text(const advice::Recommendation& advice, const harness::Harne
 
 // The step in a few words, for the last line: "X2.a:1 to clip DS:6".
 std::string prompt_text(const advice::Recommendation& advice);
+// What `note` takes for an answer to it; empty when the job is closed.
+std::string note_text(const advice::Recommendation& advice);
 
 // The suspects as a list, likeliest first.
 std::string suspects_text(const advice::Recommendation& advice, const Screen& screen);
