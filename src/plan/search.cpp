@@ -18,7 +18,7 @@ Search::Search(const Model& model, SuspectSets& sets, Weights& weights, std::vec
       most_expansions_(limits.states),
       looks_(limits.looks),
       before_(before),
-      halves_(!model.isolating && model.no_detour_is_shorter()) {}
+      may_part_(model.no_detour_is_shorter()) {}
 
 std::uint64_t Search::hash_of(SetId set, std::uint32_t place, access::CoverSet off) {
     const std::uint64_t hash = mix(mix(set, off), place);
@@ -164,8 +164,11 @@ void Search::settle_parts(StateId id, double budget) {
     states_[id].lower = std::max(states_[id].lower, lower);
 }
 
+// A look or a test that tells nothing of a part can be left out of a plan for that part, but where a detour
+// is shorter than the way it may have been worth its while as a detour.
 std::vector<SetId> Search::parts_of(SetId set) {
     std::vector<SetId> parts;
+    if (!may_part_) return parts;
     for (std::size_t p = 0; p < part_count(); ++p) {
         const SetId inside = sets_.within(set, part(p));
         if (inside == set) return halves_of(set);
@@ -175,11 +178,10 @@ std::vector<SetId> Search::parts_of(SetId set) {
 }
 
 // By element: neighbours in a problem are mostly neighbours on the bus, and those are what is dear to tell
-// apart. A look or a test that tells nothing of a half can be left out of a plan for that half, but where a
-// detour is shorter than the way it may have been worth its while as a detour.
+// apart.
 std::vector<SetId> Search::halves_of(SetId set) {
     const Shape& shape = sets_.shape(set);
-    if (!halves_ || shape.goes_on || shape.elements < least_halved) return {};
+    if (model_.isolating || shape.goes_on || shape.elements < least_halved) return {};
     const std::vector<Member> members = weights_.members(set);
     const std::uint32_t middle = members[members.size() / 2].element;
     std::vector<Word> lower(model_.words, 0), upper(model_.words, 0);

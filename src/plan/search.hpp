@@ -158,7 +158,7 @@ class Search {
     std::uint64_t most_expansions_, expansions_ = 0;
     Looks looks_;
     Before before_;
-    bool halves_;  // what lies in one part is taken apart further
+    bool may_part_;  // being told for nothing in which part the fault is may bound a set
     IndexTable table_;
     std::vector<State> states_;
     std::vector<double> pocket_base_;  // scratch of candidates()

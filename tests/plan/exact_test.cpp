@@ -106,6 +106,19 @@ TEST_CASE("Of two covers that serve as well the one is taken off that lies over 
     CHECK(solve(problem).best.expected_minutes == Approx(10 + 1 + 30));
 }
 
+TEST_CASE("Where a detour is shorter than the way, what is proven is the best of all plans") {
+    for (unsigned seed = 1; seed <= 600; ++seed) {
+        CAPTURE(seed);
+        const Problem problem = with_detours(random_anything(5 + seed % 2, 4 + seed % 2, 2, seed), seed);
+        for (const Looks looks : {Looks::AnyTime, Looks::Last}) {
+            const Solution solution = solve(problem, {.looks = looks});
+            CHECK(solution.proven);
+            CHECK(solution.best.expected_minutes ==
+                  Approx(brute_force(problem, looks).expected).margin(tolerance));
+        }
+    }
+}
+
 TEST_CASE("On problems of no particular shape the plan is as good as the best of all plans") {
     for (unsigned seed = 1; seed <= 300; ++seed) {
         CAPTURE(seed);

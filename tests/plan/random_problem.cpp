@@ -185,6 +185,20 @@ Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t o
     return problem;
 }
 
+Problem with_detours(Problem problem, unsigned seed) {
+    Dice dice(seed);
+    const std::size_t places = problem.workshop.places();
+    std::vector<double> travel;
+    for (std::size_t i = 0; i < places * places; ++i) {
+        const bool here = i % (places + 1) == 0, longer = dice.chance(0.35);
+        travel.push_back(here ? 0 : longer ? dice.between(8, 18) : dice.between(0.3, 0.8));
+    }
+    problem.workshop = access::Workshop({}, places, travel);
+    for (Test& test : problem.tests) test.site.need = 0;
+    for (Site& site : problem.bare) site.need = 0;
+    return problem;
+}
+
 Problem with_pairs(Problem problem, std::size_t pairs, unsigned seed) {
     Dice dice(seed);
     const std::size_t singles = problem.hypotheses.size();

@@ -27,6 +27,9 @@ double total_probability(const Problem& problem);
 // Nothing but numbers: any outcome, any access, any travel (not even the shortest way), elements shared.
 Problem random_anything(std::size_t hypotheses, std::size_t tests, std::size_t outcomes, unsigned seed);
 
+// The same without covers, and with ways of which many are far longer than over another place.
+Problem with_detours(Problem problem, unsigned seed);
+
 // The same with so many pairs of two faults, which show what either shows, and what each goes on to.
 Problem with_pairs(Problem problem, std::size_t pairs, unsigned seed);
 
