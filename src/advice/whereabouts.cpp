@@ -16,29 +16,22 @@ std::size_t Whereabouts::number(std::size_t arrangement, std::size_t place) {
     return found->second;
 }
 
-// From one arrangement to another the way leads by how things stand: what was unplugged is plugged in where
-// it is. The battery is switched wherever one stands. After a look things stand as they do now: no plan looks
-// in another arrangement and then reads on.
+// What an arrangement takes to undo is owed at once, as a cover's refitting is: so leaving one takes the walk
+// alone, and no walk over anywhere else is shorter than the way itself (but where the harness says so), which
+// the planner's bounds rest on. The walk back to what was unplugged is left out. The battery is switched
+// wherever one stands. After a look things stand as they do now.
 double Whereabouts::minutes(const Spot& from, const Spot& to) const {
     const std::size_t before = from.first == anyhow ? 0 : from.first;
     if (to.first == anyhow || before == to.first) return workshop_.travel(from.second, to.second);
-    double sum = power_minutes(arrangements_[before].power, arrangements_[to.first].power, rates_);
-    std::size_t place = from.second;
-    const auto go = [&](std::size_t next) {
-        sum += workshop_.travel(place, next);
-        place = next;
-    };
-    if (arrangements_[before].step != ArrangingStep::None) {
-        go(arrangements_[before].site.place);
-        go(arrangements_[before].back_place);
-        sum += arrangements_[before].back_minutes;
-    }
-    if (arrangements_[to.first].step != ArrangingStep::None) {
-        go(arrangements_[to.first].site.place);
-        sum += arrangements_[to.first].site.minutes;
-    }
-    go(to.second);
-    return sum;
+    const Arrangement& next = arrangements_[to.first];
+    const double switching = power_minutes(arrangements_[before].power, next.power, rates_);
+    if (next.step == ArrangingStep::None) return switching + workshop_.travel(from.second, to.second);
+    return switching + workshop_.travel(from.second, next.site.place) + next.site.minutes +
+           workshop_.travel(next.site.place, to.second) + undoing(next);
+}
+
+double Whereabouts::undoing(const Arrangement& arrangement) const {
+    return arrangement.back_minutes + workshop_.travel(arrangement.site.place, arrangement.back_place);
 }
 
 access::Workshop Whereabouts::workshop() const {

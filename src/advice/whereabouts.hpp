@@ -1,7 +1,6 @@
 // Where one stands and how the bus is arranged, together, as one place of the planner's workshop: going from
 // one to another takes the walk, and what has to be unplugged, plugged in, clipped or switched on
-// the way. So the
-// planner needs to know nothing of arrangements.
+// the way. So the planner needs to know nothing of arrangements.
 #pragma once
 
 #include "halfsplit/access/workshop.hpp"
@@ -37,6 +36,7 @@ class Whereabouts {
 
     std::size_t number(std::size_t arrangement, std::size_t place);
     double minutes(const Spot& from, const Spot& to) const;
+    double undoing(const Arrangement& arrangement) const;
 
     const access::Workshop& workshop_;
     const std::vector<Arrangement>& arrangements_;

@@ -3,6 +3,7 @@
 #include "halfsplit/access/costs.hpp"
 #include "halfsplit/diagnosis/belief.hpp"
 
+#include "advice/problem.hpp"
 #include "advice/whereabouts.hpp"
 #include "support/advice_bench.hpp"
 #include "support/catch.hpp"
@@ -98,10 +99,32 @@ TEST_CASE("going to another arrangement takes the walk there, the step, and the 
     CHECK(workshop.travel(here, here_then) == 8);
     CHECK(workshop.travel(here_then, rear_then) == 3);
     CHECK(workshop.travel(here_then, look_rear) == 3);
-    // Back to how things stood: to the rear to plug it in, and back.
-    CHECK(workshop.travel(here_then, here) == 6);
+    // Back to how things stood: plugging in was owed already.
+    CHECK(workshop.travel(here_then, here) == 0);
     // The covers before the terminator come off on the way.
     CHECK(whereabouts.reading({driver, 0, 1}, off).need == bench.costs.look(terminator).need);
+}
+
+TEST_CASE("no walk over anywhere else is shorter than the way itself, whatever is arranged on it") {
+    for (const char* path :
+         {"tests/data/small_chain.json", "data/demo/minibus.json", "data/demo/forestry.json"}) {
+        const harness::Harness harness = test::harness_from(path);
+        diagnosis::Predictor predictor(harness, 0);
+        const diagnosis::Belief belief = infer(predictor, {});
+        const access::Costs costs(harness, 0);
+        const Posed posed = pose(
+            {{harness, 0, belief, costs, {harness.start, 0}, harness.networks[0].clip}, {}, {}}, predictor);
+        const access::Workshop& workshop = posed.problem.workshop;
+        REQUIRE(workshop.places() > harness.places.size());
+        std::size_t shorter = 0;
+        for (std::size_t from = 0; from < workshop.places(); ++from)
+            for (std::size_t by = 0; by < workshop.places(); ++by)
+                for (std::size_t to = 0; to < workshop.places(); ++to)
+                    if (workshop.travel(from, by) + workshop.travel(by, to) <
+                        workshop.travel(from, to) - 1e-9)
+                        ++shorter;
+        CHECK(shorter == 0);
+    }
 }
 
 }  // namespace halfsplit::advice
