@@ -10,6 +10,7 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <tuple>
 
 namespace halfsplit::advice {
 
@@ -303,7 +304,9 @@ class Poser {
     struct Seen {
         std::size_t element = 0;
         std::vector<int> outcome;  // by test
-        auto operator<=>(const Seen&) const = default;
+        bool operator<(const Seen& other) const {
+            return std::tie(element, outcome) < std::tie(other.element, other.outcome);
+        }
     };
 
     Seen seen(const Suspected& own, Whereabouts& whereabouts) {

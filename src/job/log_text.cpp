@@ -95,8 +95,8 @@ class LineReader {
     // matter.
     Record record_in(std::string_view line) {
         try {
-            const nlohmann::json json = parse_json(line, file_name_);
-            Members from(json, "record");
+            const nlohmann::json parsed = parse_json(line, file_name_);
+            Members from(parsed, "record");
             Record record;
             record.sequence = from.whole("sequence");
             const std::optional<UnixSeconds> time = parse_time(from.text("time"));

@@ -148,12 +148,12 @@ class Teller {
         return fmt::format("{}: {}", measured_words(distance, harness_), where_it_lies(distance, harness_));
     }
     std::string operator()(const Seen& seen) const {
-        constexpr std::array<const char*, 4> verdicts{"faulty", "sound", "not sure", ""};
+        constexpr std::array<const char*, 4> looks{"faulty", "sound", "not sure", ""};
         if (seen.verdict == Verdict::CouldNotReach)
             return fmt::format("Could not get to {}{}", part_name(harness_, seen.part),
                                seen.what.empty() ? "" : ": " + seen.what);
         return fmt::format("Looked at {}: {}{}", part_name(harness_, seen.part),
-                           verdicts.at(static_cast<std::size_t>(seen.verdict)),
+                           looks.at(static_cast<std::size_t>(seen.verdict)),
                            seen.what.empty() ? "" : ", " + seen.what);
     }
     std::string operator()(const CoverChange& change) const {
@@ -166,10 +166,10 @@ class Teller {
     }
     std::string operator()(const ClipMoved& clip) const { return "The clip is at " + clip.point; }
     std::string operator()(const Repair& repair) const {
-        constexpr std::array<const char*, 5> actions{"reseated", "cleaned", "repaired", "replaced",
-                                                     "fitted as a bridge plug"};
+        constexpr std::array<const char*, 5> done{"reseated", "cleaned", "repaired", "replaced",
+                                                  "fitted as a bridge plug"};
         return fmt::format("{} {}{}", part_name(harness_, repair.part),
-                           actions.at(static_cast<std::size_t>(repair.action)), said(repair.what));
+                           done.at(static_cast<std::size_t>(repair.action)), said(repair.what));
     }
     std::string operator()(const Verified& verified) const {
         std::vector<std::string> found;
