@@ -17,18 +17,19 @@ constexpr int most_edges = 8;
 using SmallCore = Eigen::Matrix<Real, Eigen::Dynamic, Eigen::Dynamic, 0, most_edges, most_edges>;
 using Few = Eigen::Matrix<Real, Eigen::Dynamic, 1, 0, most_edges, 1>;
 
-// What every reading is, with the standing changes alone.
-struct Standing {
-    Real ohm = 0;
-    bool connected = false;
-    Vector across;     // volt across each standing change for one ampere between the tips, before the changes
-    Vector weights;    // core of the standing changes, inverted, times `across`
-    Vector potential;  // of all nodes, before the changes; only where no inverse is kept
-};
-
 }  // namespace
 
 struct Setting::Implementation {
+    // What every reading is, with the standing changes alone.
+    struct Standing {
+        Real ohm = 0;
+        bool connected = false;
+        Vector
+            across;  // volt across each standing change for one ampere between the tips, before the changes
+        Vector weights;    // core of the standing changes, inverted, times `across`
+        Vector potential;  // of all nodes, before the changes; only where no inverse is kept
+    };
+
     const Solver& solver;
     const Factorised& base;
     std::vector<Change> standing;
