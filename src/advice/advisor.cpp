@@ -2,6 +2,8 @@
 
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/safety.hpp"
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
 #include "halfsplit/job/words.hpp"
 #include "halfsplit/plan/one_step.hpp"
 
@@ -119,7 +121,7 @@ class Case {
         take_posed();
         const WholePlan plan = whole_plan(posed_, advice_.aim, least_card_chance);
         if (advice_.nothing_wrong >= sound_enough || plan.policy.steps.empty()) {
-            result.stage = Left::Stage::NothingFound;
+            result.stage = nothing_to_find();
             return result;
         }
         deal({harness_, network_, costs_, standing_, posed_}, plan, result);
@@ -127,6 +129,10 @@ class Case {
     }
 
   private:
+    Left::Stage nothing_to_find() const {
+        return !suspects_untold().empty() ? Left::Stage::NotTold : Left::Stage::NothingFound;
+    }
+
     // Hunting, where nothing says otherwise before anything is planned.
     Left::Stage stage() const {
         if (state_.closed || proof() == Proof::Cured) return Left::Stage::Cured;
@@ -139,7 +145,7 @@ class Case {
         const plan::Recommendation plan = planned();
         const auto steps = real_steps(plan, posed_);
         if (steps.empty() || advice_.nothing_wrong >= sound_enough) {
-            result.stage = Left::Stage::NothingFound;
+            result.stage = nothing_to_find();
             return;
         }
         result.quote = quote_of(plan, *steps.front(), posed_);
@@ -259,8 +265,9 @@ class Case {
         take_belief();
         if (advice_.nothing_wrong >= sound_enough && whole_bus_was_read()) return only(Action::LookElsewhere);
         if (!take_plan(planned()))
-            return only(advice_.aim.isolate || suspects_untold() ? Action::Isolated : Action::LookElsewhere);
-        advice_.cannot_tell = what_the_last_reading_cannot_tell();
+            return only(advice_.aim.isolate || !suspects_untold().empty() ? Action::Isolated
+                                                                          : Action::LookElsewhere);
+        advice_.cannot_tell = what_cannot_be_told();
         return advice_;
     }
 
@@ -337,11 +344,20 @@ class Case {
         return result;
     }
 
-    bool suspects_untold() const {
+    // Those of them that are suspected, in words: "X1 (74 %)".
+    std::vector<std::string> suspects_untold() const {
         const std::vector<Index> parts = untold();
-        return std::any_of(advice_.parts.begin(), advice_.parts.end(), [&](const PartChance& own) {
-            return std::find(parts.begin(), parts.end(), find_part(harness_, own.part)) != parts.end();
-        });
+        std::vector<std::string> words;
+        for (const PartChance& own : advice_.parts)
+            if (std::find(parts.begin(), parts.end(), find_part(harness_, own.part)) != parts.end())
+                words.push_back(fmt::format("{} ({})", own.part, format_chance(own.probability)));
+        return words;
+    }
+
+    std::string what_cannot_be_told() const {
+        const std::vector<std::string> parts = suspects_untold();
+        if (parts.empty()) return what_the_last_reading_cannot_tell();
+        return fmt::format("No look told about {}; the plan is for what else it may be.", join(parts, ", "));
     }
 
     // Readings that are not asked for as things stand: what could not be reached, and what was taken twice

@@ -5,6 +5,7 @@
 #include "halfsplit/plan/replanned.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace halfsplit::advice {
 
@@ -22,14 +23,7 @@ bool is_sound(const Posed& posed, const plan::Hypothesis& hypothesis) {
     return posed.part_of_element[hypothesis.element] == none;
 }
 
-bool nothing_can_be_wrong(const Posed& posed) {
-    return std::all_of(posed.problem.hypotheses.begin(), posed.problem.hypotheses.end(),
-                       [&](const plan::Hypothesis& hypothesis) {
-                           return is_sound(posed, hypothesis) || hypothesis.probability <= 0;
-                       });
-}
-
-// About a fault that is there; something can be wrong.
+// About a fault that can be found.
 plan::Problem without_sound(const Posed& posed, const Aim& aim) {
     plan::Problem problem = posed.problem;
     if (aim.isolate) problem.bare.clear();
@@ -38,10 +32,18 @@ plan::Problem without_sound(const Posed& posed, const Aim& aim) {
     return problem;
 }
 
+double sum_of_probabilities(const plan::Problem& problem) {
+    return std::accumulate(
+        problem.hypotheses.begin(), problem.hypotheses.end(), 0.0,
+        [](double sum, const plan::Hypothesis& hypothesis) { return sum + hypothesis.probability; });
+}
+
 // That nothing is wrong takes no minutes to be seen; worst cases are about a fault that is there.
 plan::Problem problem_for(const Posed& posed, const Aim& aim) {
-    if (!objective_of(aim).is_expected_alone() && !nothing_can_be_wrong(posed))
-        return without_sound(posed, aim);
+    if (!objective_of(aim).is_expected_alone()) {
+        plan::Problem faulty = without_sound(posed, aim);
+        if (sum_of_probabilities(faulty) > 0) return faulty;
+    }
     plan::Problem problem = posed.problem;
     if (aim.isolate) problem.bare.clear();
     return problem;
@@ -50,6 +52,7 @@ plan::Problem problem_for(const Posed& posed, const Aim& aim) {
 }  // namespace
 
 plan::Recommendation plan_for(const Posed& posed, const Aim& aim) {
+    if (sum_of_probabilities(posed.problem) <= 0) return {};
     const plan::OneStepOptions options{.limits = planning_limits, .objective = objective_of(aim)};
     if (aim == Aim{}) return plan::one_step(posed.problem, options);
     return plan::one_step(problem_for(posed, aim), options);
@@ -58,7 +61,8 @@ plan::Recommendation plan_for(const Posed& posed, const Aim& aim) {
 std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed) {
     std::vector<const plan::Option*> steps;
     for (const plan::Option& option : plan.options) {
-        const bool gives_up = option.choice.step == plan::Step::LayBare && posed.no_look[option.choice.index];
+        const bool gives_up =
+            option.choice.step == plan::Step::LayBare && posed.part_of_element[option.choice.index] == none;
         if (!gives_up) steps.push_back(&option);
     }
     return steps;
@@ -78,8 +82,10 @@ Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, cons
 }
 
 WholePlan whole_plan(const Posed& posed, const Aim& aim, double least_chance) {
-    if (nothing_can_be_wrong(posed)) return {};
-    WholePlan whole{without_sound(posed, aim), {}};
+    WholePlan whole{without_sound(posed, aim), {}, 0};
+    const double found = sum_of_probabilities(whole.problem);
+    if (found <= 0) return {};
+    whole.share = found / (found + posed.given_up);
     whole.policy = plan::replanned(whole.problem, {.limits = planning_limits, .least_chance = least_chance},
                                    objective_of(aim));
     return whole;

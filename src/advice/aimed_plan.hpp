@@ -12,19 +12,21 @@
 
 namespace halfsplit::advice {
 
+// No options where there is nothing to find.
 plan::Recommendation plan_for(const Posed& posed, const Aim& aim);
 
-// Its options without giving up: looks that tell nothing.
+// Its options without giving up: that nothing is wrong cannot be laid bare and seen.
 std::vector<const plan::Option*> real_steps(const plan::Recommendation& plan, const Posed& posed);
 
 // Of that step and all after it.
 Quote quote_of(const plan::Recommendation& plan, const plan::Option& first, const Posed& posed);
 
-// The whole plan for a fault that is there, planned anew after each outcome. No steps where nothing can be
-// wrong.
+// The whole plan for a fault that can be found, planned anew after each outcome. No steps where there is
+// none.
 struct WholePlan {
     plan::Problem problem;  // hypotheses and tests numbered as in the posed one
     plan::Policy policy;
+    double share = 0;  // of all faults, those that it is about
 };
 WholePlan whole_plan(const Posed& posed, const Aim& aim, double least_chance);
 Quote quote_of(const WholePlan& plan);

@@ -265,6 +265,15 @@ class Dealer {
     std::vector<std::size_t> mark_;  // by step of the plan
 };
 
+// The chances of a plan that is about a share of them.
+void of_all_hunts(Card& card, double share) {
+    for (CardStep& step : card.steps) {
+        step.chance *= share;
+        step.folded *= share;
+        for (CardOutcome& outcome : step.outcomes) outcome.chance *= share;
+    }
+}
+
 std::vector<CardItem> with_more(std::vector<CardItem> all, const std::vector<CardItem>& more) {
     for (const CardItem& one : more) {
         const auto known = [&](const CardItem& other) { return other.id == one.id; };
@@ -299,6 +308,7 @@ Card begun_card(const harness::Harness& harness, Index network, Index clip, cons
 void deal(const DealInput& input, const WholePlan& plan, Card& card) {
     card.quote = quote_of(plan);
     Dealer(input, plan, card).run();
+    of_all_hunts(card, plan.share);
     card = folded(card, std::vector<char>(card.steps.size(), 1));
 }
 

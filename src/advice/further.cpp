@@ -61,7 +61,7 @@ class Finds {
     std::map<std::size_t, Find> finds_;
 };
 
-// Without that element, and knowing that something is wrong.
+// Without that element, and knowing that something is wrong that can be found.
 bool go_on_without(const Find& find, const Posed& posed, plan::Problem& problem) {
     problem.start = find.standing;
     double left = 0;

@@ -291,11 +291,9 @@ class Poser {
     std::size_t element_of(Index part, Whereabouts& whereabouts) {
         const auto [found, added] = elements_.try_emplace(part, result_.part_of_element.size());
         if (added) {
-            const bool no_look = part == none || holds(no_look_, part);
             result_.part_of_element.push_back(part);
-            result_.no_look.push_back(no_look);
             result_.problem.bare.push_back(whereabouts.look(
-                no_look ? access::Site{input_.standing.place, 0, 0} : input_.costs.look(part)));
+                part == none ? access::Site{input_.standing.place, 0, 0} : input_.costs.look(part)));
         }
         return found->second;
     }
@@ -322,6 +320,10 @@ class Poser {
         std::vector<decltype(merged)::const_iterator> order;
         for (const Suspected& own : suspected_) {
             if (own.follows) continue;
+            if (holds(no_look_, own.part)) {
+                result_.given_up += own.probability;
+                continue;
+            }
             Seen first = seen(own, whereabouts);
             std::optional<Seen> then;
             if (own.then) then = seen(suspected_[*own.then], whereabouts);

@@ -48,7 +48,7 @@ struct Posed {
     std::vector<PlannedReading> readings;         // by test
     bool moves_loom = false;                      // during every reading
     std::vector<harness::Index> part_of_element;  // harness::none: nothing is wrong on this bus
-    std::vector<bool> no_look;  // by element: that, or a look does not tell; its look is giving up, and free
+    double given_up = 0;  // probability of what no look tells about: not in the problem
 };
 
 struct PoseInput {

@@ -125,7 +125,7 @@ Outline::Outline(const Problem& posed) : problem(posed), shortest(shortest_ways(
     });
     std::vector<bool> alone = follows_another(problem);
     for (std::size_t h = 0; h < alone.size(); ++h)
-        if (!problem.bare.empty() && problem.hypotheses[h].then != cured) alone[h] = true;
+        if (goes_on_to(problem, h) != cured) alone[h] = true;
     FamilyMaker maker(columns, problem.hypotheses.size(), problem.bare.empty());
     kind_of.resize(order.size());
     for (std::size_t i = 0; i < order.size(); ++i) {
@@ -139,8 +139,8 @@ Outline::Outline(const Problem& posed) : problem(posed), shortest(shortest_ways(
         kind_of[order[i]] = kinds.size() - 1;
     }
     for (Kind& kind : kinds) {
-        const std::size_t then = problem.hypotheses[kind.hypothesis].then;
-        if (!problem.bare.empty() && then != cured) kind.then = kind_of[then];
+        const std::size_t then = goes_on_to(problem, kind.hypothesis);
+        if (then != cured) kind.then = kind_of[then];
     }
     families = maker.count();
 }

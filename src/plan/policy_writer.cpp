@@ -26,10 +26,10 @@ PolicyWriter::PolicyWriter(const Problem& problem, const Outline& outline, Groun
     for (const Hypothesis& hypothesis : problem.hypotheses) prior_.push_back(hypothesis.probability / total);
     const std::vector<bool> follows = follows_another(problem);
     for (std::size_t h = 0; h < prior_.size(); ++h) {
-        const Hypothesis& own = problem.hypotheses[h];
-        if (!follows[h] || own.probability > 0) at_first_.push_back(h);
-        if (!problem.bare.empty() && own.then != cured && own.probability > 0)
-            prior_[own.then] = own.probability / total;
+        const double probability = problem.hypotheses[h].probability;
+        if (!follows[h] || probability > 0) at_first_.push_back(h);
+        const std::size_t then = goes_on_to(problem, h);
+        if (then != cured && probability > 0) prior_[then] = probability / total;
     }
 }
 

@@ -70,9 +70,8 @@ void check_hypotheses(const Problem& problem) {
 
 std::vector<bool> follows_another(const Problem& problem) {
     std::vector<bool> result(problem.hypotheses.size());
-    if (problem.bare.empty()) return result;
-    for (const Hypothesis& hypothesis : problem.hypotheses)
-        if (hypothesis.then != cured) result[hypothesis.then] = true;
+    for (std::size_t h = 0; h < result.size(); ++h)
+        if (goes_on_to(problem, h) != cured) result[goes_on_to(problem, h)] = true;
     return result;
 }
 

@@ -70,12 +70,11 @@ class Replanner {
     void take_what_follows() {
         follows_.assign(problem_.hypotheses.size(), cured);
         for (const Hypothesis& hypothesis : problem_.hypotheses) weight_.push_back(hypothesis.probability);
-        if (problem_.bare.empty()) return;
         for (std::size_t h = 0; h < weight_.size(); ++h) {
-            const Hypothesis& own = problem_.hypotheses[h];
-            if (own.then == cured) continue;
-            follows_[own.then] = h;
-            if (own.probability > 0) weight_[own.then] = own.probability;
+            const std::size_t then = goes_on_to(problem_, h);
+            if (then == cured) continue;
+            follows_[then] = h;
+            if (problem_.hypotheses[h].probability > 0) weight_[then] = problem_.hypotheses[h].probability;
         }
     }
 

@@ -41,6 +41,10 @@ std::string stage_words(const advice::Card& card) {
         case Stage::NothingFound:
             return "nothing is likely to be wrong on this bus as far as the readings can tell: supply and "
                    "ground of the silent modules before any module is suspected";
+        case Stage::NotTold:
+            return "what may be wrong could not be reached, or looks did not tell: look again, or renew what "
+                   "is "
+                   "likeliest, and then PROOF";
         case Stage::Found:
             return fmt::format("{} was seen to be faulty: mend it, then PROOF", card.found);
         case Stage::Mended:

@@ -22,6 +22,8 @@ std::string stage_word(Left::Stage stage) {
             return "hunting";
         case Left::Stage::NothingFound:
             return "nothing-found";
+        case Left::Stage::NotTold:
+            return "not-told";
         case Left::Stage::Found:
             return "found";
         case Left::Stage::Mended:
@@ -40,6 +42,10 @@ std::string left_words(const Left& left) {
             return quote_words(left.quote, left.aim, "here");
         case Left::Stage::NothingFound:
             return "nothing is likely to be wrong on this bus as far as the readings can tell";
+        case Left::Stage::NotTold:
+            return "what may be wrong could not be reached, or looks did not tell: look again, or renew what "
+                   "is "
+                   "likeliest";
         case Left::Stage::Found:
             return fmt::format("{} was seen to be faulty: its repair, the proof, and refitting", left.found);
         case Left::Stage::Mended:

@@ -28,7 +28,6 @@ Posed three(double first, double second, double third) {
     Posed posed;
     posed.problem.hypotheses = {{first, 0}, {second, 1}, {third, 1}};
     posed.part_of_element = {0, 1};
-    posed.no_look = {false, false};
     return posed;
 }
 

@@ -13,7 +13,6 @@ Posed two_parts() {
     posed.problem.hypotheses = {{0.75, 0}, {0.25, 1}};
     posed.problem.bare = {{0, 1, 10}, {0, 2, 20}};
     posed.part_of_element = {0, 1};
-    posed.no_look = {false, false};
     return posed;
 }
 
@@ -30,7 +29,6 @@ TEST_CASE("What a further fault takes is the mean over the finds, from where eac
 TEST_CASE("Where nothing else can be wrong no further fault is looked for") {
     Posed alone = two_parts();
     alone.part_of_element[1] = harness::none;
-    alone.no_look[1] = true;
     CHECK(not_cured(test::small_chain(), alone).further_minutes == 0);
 }
 

@@ -75,17 +75,10 @@ class EveryPlan {
     }
 
     BruteForce after(const Suspects& suspects, std::size_t test, CoverSet off, std::size_t place) {
-        double minutes = reach(problem_.tests[test].site, off, place);
-        BruteForce whole{weight(suspects) * minutes, 0, 0};
-        for (const auto& [outcome, left] : outcomes(suspects, test)) {
-            const BruteForce rest = best(left, off, place);
-            whole.expected += rest.expected;
-            whole.least_worst = std::max(whole.least_worst, rest.least_worst);
-            whole.most_worst = std::max(whole.most_worst, rest.most_worst);
-        }
-        whole.least_worst += minutes;
-        whole.most_worst += minutes;
-        return whole;
+        const double minutes = reach(problem_.tests[test].site, off, place);
+        std::vector<Suspects> left;
+        for (const auto& [outcome, own] : outcomes(suspects, test)) left.push_back(own);
+        return with_what_is_left(weight(suspects), minutes, left, off, place);
     }
 
     BruteForce after_look(const Suspects& suspects, std::size_t element, CoverSet off, std::size_t place) {
@@ -93,9 +86,17 @@ class EveryPlan {
         Suspects others;
         std::copy_if(suspects.begin(), suspects.end(), std::back_inserter(others),
                      [&](std::size_t h) { return problem_.hypotheses[h].element != element; });
-        BruteForce whole{weight(suspects) * minutes, 0, 0};
-        for (const Suspects& left : {others, going_on(suspects, element)}) {
-            const BruteForce rest = left.empty() ? BruteForce{} : best(left, off, place);
+        return with_what_is_left(weight(suspects), minutes, {others, going_on(suspects, element)}, off,
+                                 place);
+    }
+
+  private:
+    // A step of so many minutes, which leaves these, each by itself.
+    BruteForce with_what_is_left(double weight, double minutes, const std::vector<Suspects>& left,
+                                 CoverSet off, std::size_t place) {
+        BruteForce whole{weight * minutes, 0, 0};
+        for (const Suspects& own : left) {
+            const BruteForce rest = own.empty() ? BruteForce{} : best(own, off, place);
             whole.expected += rest.expected;
             whole.least_worst = std::max(whole.least_worst, rest.least_worst);
             whole.most_worst = std::max(whole.most_worst, rest.most_worst);
@@ -105,7 +106,6 @@ class EveryPlan {
         return whole;
     }
 
-  private:
     bool any_goes_on(const Suspects& suspects) const {
         return std::any_of(suspects.begin(), suspects.end(),
                            [&](std::size_t h) { return problem_.hypotheses[h].then != cured; });

@@ -76,7 +76,7 @@ struct CostlyPart {
 
 // A job in progress.
 struct Left {
-    enum class Stage { Hunting, NothingFound, Found, Mended, Cured } stage = Stage::Hunting;
+    enum class Stage { Hunting, NothingFound, NotTold, Found, Mended, Cured } stage = Stage::Hunting;
     std::string found;  // part that was seen to be faulty and is not mended yet
     double minutes_spent = 0;
     double refit_minutes = 0;  // owed for covers that are off; part of what they cost when they came off

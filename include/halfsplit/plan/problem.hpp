@@ -49,6 +49,10 @@ struct Problem {
     std::vector<access::Site> bare;
 };
 
+// What the hypothesis goes on to: where nothing is laid bare, to none.
+inline std::size_t goes_on_to(const Problem& problem, std::size_t hypothesis) {
+    return problem.bare.empty() ? cured : problem.hypotheses[hypothesis].then;
+}
 // By hypothesis: does another go on to it?
 std::vector<bool> follows_another(const Problem& problem);
 
