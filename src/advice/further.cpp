@@ -13,7 +13,9 @@ using harness::none;
 namespace {
 
 // So many first finds are gone on from, the likeliest.
-constexpr std::size_t most_finds = 6;
+constexpr std::size_t most_finds = 4;
+// A figure beside the plan is worth less work than the plan.
+constexpr plan::Limits further_limits{2'000, plan::Looks::AnyTime, 500};
 
 struct Find {
     std::size_t element = 0;
@@ -77,12 +79,12 @@ bool go_on_without(const Find& find, const Posed& posed, plan::Problem& problem)
 
 NotCured not_cured(const harness::Harness& harness, const Posed& posed) {
     NotCured result{harness.assumptions.repair_fails, harness.assumptions.second_fault, 0};
-    const plan::Policy policy = plan::policy(posed.problem, planning_limits);
+    const plan::Policy policy = plan::policy(posed.problem, further_limits);
     double chance = 0;
     for (const Find& find : Finds(policy, posed.problem).likeliest()) {
         plan::Problem problem = posed.problem;
         if (posed.part_of_element[find.element] == none || !go_on_without(find, posed, problem)) continue;
-        result.further_minutes += find.chance * plan::solve(problem, planning_limits).best.expected_minutes;
+        result.further_minutes += find.chance * plan::solve(problem, further_limits).best.expected_minutes;
         chance += find.chance;
     }
     if (chance > 0) result.further_minutes /= chance;

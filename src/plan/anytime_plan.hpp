@@ -1,7 +1,7 @@
-// A plan for what the search did not come to the end of: most information per minute until so few are
-// suspected that the rest can be searched to its end, each such rest with its share of a budget of
-// expansions. Errs high: it is a plan. Never worse than the rule of thumb it follows, stopped where laying
-// bare what is left takes no longer.
+// A plan for what the search did not come to the end of: most information per minute, and single looks where
+// they may be had at any time, until so few are suspected that the rest can be searched to its end, each such
+// rest with its share of a budget of expansions. Errs high: it is a plan. Never worse than the rule of thumb
+// it follows, stopped where laying bare what is left takes no longer.
 #pragma once
 
 #include "plan/rule_plan.hpp"
@@ -23,21 +23,30 @@ class AnytimePlan {
     std::uint64_t expansions() const { return search_.expansions(); }
 
   private:
+    // A test of Model::tests, or a look at one element; neither: the group is laid bare.
+    struct First {
+        std::uint32_t test = IndexTable::none, element = IndexTable::none;
+        bool is_none() const { return test == IndexTable::none && element == IndexTable::none; }
+    };
     struct Known {
         bool worked_out = false;
         Plan plan;
-        std::uint32_t test = IndexTable::none;  // none: the group is laid bare
+        First first;
     };
 
-    // The test to make first: of a few the one after which the rule of thumb takes least.
-    std::uint32_t choose(SetId set, const access::Standing& standing);
+    // Of a few tests and looks the one after which the rule of thumb takes least.
+    First choose(SetId set, const access::Standing& standing);
+    double by_rule_after(SetId set, const access::Standing& standing, const First& first);
+    std::vector<std::uint32_t> worth_a_look(SetId set, const access::Standing& standing) const;
+    const access::Site& site_of(const First& first) const;
+    std::vector<SetId> left_by(SetId set, const First& first);
     // Of the rule of thumb followed from here.
     double by_rule(SetId set, const access::Standing& standing);
     StateId work_out(SetId set, const access::Standing& standing, bool granted);
     Known chosen(SetId set, const access::Standing& standing, bool granted);
     Known by_rule_alone(SetId set, const access::Standing& standing);
     bool search_to_the_end(SetId set, StateId id, bool& granted);
-    Plan follow_with(SetId set, const access::Standing& standing, std::uint32_t index, bool granted);
+    Plan follow_with(SetId set, const access::Standing& standing, const First& first, bool granted);
     Plan value(StateId id) { return search_.solved(id) ? search_.plan(id) : known_[id].plan; }
 
     const Model& model_;

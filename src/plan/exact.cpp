@@ -49,14 +49,13 @@ Solution solve(const Problem& problem, const Limits& limits, std::size_t alterna
     Desk desk(ground, for_looks_at_any_time(limits));
     const SetId all = ground.sets.all();
     desk.settle(all, problem.start, last.best.expected_minutes);
-    if (!desk.exhausted()) {
-        Solution any_time = rank_all(desk, all, problem.start, alternatives);
-        any_time.looks = Looks::AnyTime;
-        any_time.states += last.states;
-        if (any_time.proven) return any_time;
-    }
+    Solution any_time = rank_all(desk, all, problem.start, alternatives);
+    any_time.looks = Looks::AnyTime;
+    any_time.states += last.states;
+    if (any_time.proven || any_time.best.expected_minutes < last.best.expected_minutes - tie_minutes)
+        return any_time;
     take_bound_of_any_time(last, desk.lower_bound_of_all(problem.start));
-    last.states += desk.expansions();
+    last.states = any_time.states;
     return last;
 }
 

@@ -22,6 +22,9 @@ namespace {
 // How many of the likeliest elements are considered for laying bare at once.
 constexpr std::size_t leading_elements = 2;
 
+// How many first steps are looked at among looks at any time where the search ran out: each takes long then.
+constexpr std::size_t few = 2;
+
 // How many options get their minutes by hypothesis.
 constexpr std::size_t itemised = 3;
 
@@ -55,7 +58,7 @@ class OneStep {
     double kept() const { return sum_of(kept_); }
 
     // Slips never help, so a choice is not worth a look once even its truthful value is beaten.
-    Recommendation run() {
+    Recommendation run(std::size_t candidates) {
         Recommendation result;
         result.truthful = rank_all(desk_, ground_.sets.all(), problem_.start, 0);
         result.truthful.looks = options_.limits.looks;
@@ -63,7 +66,7 @@ class OneStep {
         Ranking ranking(desk_, ground_.sets.all(), problem_.start);
         if (ranking.nothing_to_do()) return result;
         std::vector<RankedChoice> estimates;
-        for (std::size_t i = 0; i < options_.candidates; ++i) {
+        for (std::size_t i = 0; i < candidates; ++i) {
             auto choice = ranking.next(budget());
             if (!choice && desk_.exhausted()) {
                 if (estimates.empty()) estimates = ranking.estimates();
@@ -71,6 +74,7 @@ class OneStep {
             if (!choice) break;
             try_choice(choice->choice);
         }
+        estimates.resize(std::min(estimates.size(), candidates));
         for (const RankedChoice& estimate : estimates) try_choice(estimate.choice);
         if (!problem_.bare.empty()) try_leading_elements();
         for (std::size_t i = 0; i < std::min(found_.size(), itemised); ++i) itemise(found_[i]);
@@ -261,7 +265,7 @@ void add_where_better(std::vector<Option>& options, std::vector<Option> others) 
 Recommendation by_expected_minutes(const Problem& problem, const OneStepOptions& options) {
     OneStepOptions last_options = options;
     last_options.limits.looks = Looks::Last;
-    Recommendation last = OneStep(problem, last_options).run();
+    Recommendation last = OneStep(problem, last_options).run(options.candidates);
     if (options.limits.looks == Looks::Last) return last;
     if (problem.bare.empty()) {  // both classes are one
         last.truthful.looks = Looks::AnyTime;
@@ -273,11 +277,13 @@ Recommendation by_expected_minutes(const Problem& problem, const OneStepOptions&
     const bool solved = any_time.settle(last.truthful.best.expected_minutes);
     take_bound_of_any_time(last.truthful, any_time.lower_bound());
     last.lower_bound = any_time.kept() * last.truthful.lower_bound;
-    if (!solved || last.truthful.looks == Looks::AnyTime) return last;
-    Recommendation better = any_time.run();
+    if (last.truthful.looks == Looks::AnyTime) return last;
+    Recommendation better = any_time.run(solved ? options.candidates : std::min(options.candidates, few));
     add_where_better(better.options, std::move(last.options));
-    if (last.truthful.best.expected_minutes < better.truthful.best.expected_minutes)
+    if (last.truthful.best.expected_minutes <= better.truthful.best.expected_minutes) {
         better.truthful = std::move(last.truthful);
+        better.lower_bound = last.lower_bound;
+    }
     return better;
 }
 

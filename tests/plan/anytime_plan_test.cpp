@@ -91,6 +91,23 @@ TEST_CASE("Where the search runs out, the steps written down take the minutes th
     }
 }
 
+TEST_CASE("Where the search runs out single looks are weighed, and what they gain is in the answer") {
+    // A dozen parts in plain sight, each seen in a minute, before a chain that costs far more to read.
+    Problem problem = chain(40, true, 3);
+    for (std::size_t e = 0; e < 12; ++e) {
+        problem.bare[e] = {problem.start.place, 0, 1};
+        for (Hypothesis& own : problem.hypotheses)
+            if (own.element == e) own.probability *= 20;
+    }
+    const Solution last = solve(problem, {50, Looks::Last});
+    const Solution any_time = solve(problem, {50, Looks::AnyTime, 50});
+    CHECK_FALSE(any_time.proven);
+    CHECK(any_time.best.expected_minutes < 0.9 * last.best.expected_minutes);
+    CHECK(any_time.lower_bound <= any_time.best.expected_minutes);
+    CHECK(policy(problem, {50, Looks::AnyTime, 50}).solution.best.expected_minutes ==
+          Approx(any_time.best.expected_minutes));
+}
+
 TEST_CASE("A problem out of the search's reach is planned all the same") {
     const Problem problem = chain(most_tests_searched + 500, false, 1);
     const Limits limits{3000, Looks::AnyTime, 3000};
