@@ -1,11 +1,10 @@
-// Gathers what is wrong with a file while it is read; places come last, in one pass over the text.
+// Gathers what is wrong with a file while it is read; places come last, in one pass.
 #pragma once
 
 #include "halfsplit/base/finding.hpp"
-#include "halfsplit/base/json_text.hpp"
+#include "halfsplit/base/origins.hpp"
 
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace halfsplit {
@@ -26,8 +25,9 @@ class Collector {
     void add(std::string id, Severity severity, Spot spot, Said said);
     bool errors() const { return errors_; }
 
-    // In order of line and column, at most most_findings of them and one that counts the rest.
-    std::vector<Finding> placed(std::string_view text, const std::string& file_name) const;
+    // In order of line and column, those of the document's own file first; at most most_findings of them and
+    // one that counts the rest.
+    std::vector<Finding> placed(const Origins& origins) const;
 
   private:
     struct Waiting {

@@ -35,16 +35,21 @@ void check_all(Reading& reading) {
 
 }  // namespace
 
+ReadResult read_document(const nlohmann::json& document, const Origins& origins) {
+    ReadResult result;
+    Reading reading;
+    check_schema(document, "harness", "docs/harness-format.md", reading.findings);
+    read_all(document, reading);
+    check_all(reading);
+    result.findings = reading.findings.placed(origins);
+    if (!reading.findings.errors()) result.harness = std::move(reading.harness);
+    return result;
+}
+
 ReadResult read_harness(std::string_view text, const std::string& file_name) {
     ReadResult result;
     try {
-        const nlohmann::json document = parse_json(text, file_name);
-        Reading reading;
-        check_schema(document, "harness", "docs/harness-format.md", reading.findings);
-        read_all(document, reading);
-        check_all(reading);
-        result.findings = reading.findings.placed(text, file_name);
-        if (!reading.findings.errors()) result.harness = std::move(reading.harness);
+        return read_document(parse_json(text, file_name), JsonOrigins(text, file_name));
     } catch (const InputError& error) {
         result.findings = error.findings();
     }

@@ -125,7 +125,7 @@ ReadResult read_matrix(std::string_view text, const std::string& file_name) {
             check_schema(document, "matrix", "docs/matrix.md", reading.findings);
             read_all(document, reading);
         }
-        result.findings = reading.findings.placed(text, file_name);
+        result.findings = reading.findings.placed(JsonOrigins(text, file_name));
         if (!reading.findings.errors()) result.matrix = std::move(reading.matrix);
     } catch (const InputError& error) {
         result.findings = error.findings();

@@ -3,7 +3,10 @@
 
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/base/finding.hpp"
+#include "halfsplit/base/origins.hpp"
 #include "halfsplit/harness/harness.hpp"
+
+#include <nlohmann/json_fwd.hpp>
 
 #include <optional>
 #include <string>
@@ -19,6 +22,10 @@ struct ReadResult {
     std::optional<Harness> harness;  // empty when any finding is an error
     std::vector<Finding> findings;   // errors and warnings in order of line and column
 };
+
+// From a document, wherever it came from; the findings are placed by `origins`. Never throws on bad input.
+// Linear in the document but for the sorting of findings.
+ReadResult read_document(const nlohmann::json& document, const Origins& origins);
 
 // Never throws on bad input. Linear in the file but for the sorting of findings.
 ReadResult read_harness(std::string_view text, const std::string& file_name);
