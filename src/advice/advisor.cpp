@@ -376,8 +376,13 @@ class Case {
                            [&](const auto& scan) { return scan.situation == belief_.now; });
     }
 
+    // H to L at the clip; on a single line any reading of it.
     bool whole_bus_was_read() const {
         const auto& clip = harness_.points[clip_point(harness_, network_, state_)].terminal;
+        if (clip[1] == none) {
+            return std::any_of(evidence_.measured.begin(), evidence_.measured.end(),
+                               [&](const auto& taken) { return taken.situation == belief_.now; });
+        }
         return taken_before({{diagnosis::at(clip[0]), diagnosis::at(clip[1])}});
     }
 

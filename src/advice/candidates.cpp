@@ -134,8 +134,9 @@ std::vector<Representative> representatives(const harness::Harness& harness, con
 }
 
 std::vector<Tips> candidate_readings(const harness::Harness& harness, Index network, Index clip) {
-    const auto& on_clip = harness.points[clip].terminal;
-    std::vector<Tips> result{{at(on_clip[0]), at(on_clip[1])}};
+    const std::vector<Index> on_clip = terminals_of(harness.points[clip]);
+    std::vector<Tips> result;
+    if (on_clip.size() == 2) result.push_back({at(on_clip[0]), at(on_clip[1])});
     for (const Index terminal : on_clip) {
         result.push_back({at(terminal), {Contact::Kind::Ground, none}});
         result.push_back({at(terminal), {Contact::Kind::Supply, none}});
@@ -150,8 +151,8 @@ std::vector<Tips> continuity_from(const harness::Harness& harness, Index network
     std::vector<Tips> result;
     for (Index point = 0; point < harness.points.size(); ++point) {
         if (point == clip || harness.points[point].network != network) continue;
-        const auto& terminal = harness.points[point].terminal;
-        for (std::size_t line = 0; line < 2; ++line)
+        const std::vector<Index> terminal = terminals_of(harness.points[point]);
+        for (std::size_t line = 0; line < terminal.size(); ++line)
             result.push_back({at(terminal[line]), at(on_clip[line])});
     }
     return result;
@@ -160,7 +161,8 @@ std::vector<Tips> continuity_from(const harness::Harness& harness, Index network
 std::vector<Tips> pairs_of_points(const harness::Harness& harness, Index network) {
     std::vector<Tips> result;
     for (const harness::Point& point : harness.points) {
-        if (point.network == network) result.push_back({at(point.terminal[0]), at(point.terminal[1])});
+        if (point.network == network && point.terminal[1] != none)
+            result.push_back({at(point.terminal[0]), at(point.terminal[1])});
     }
     return result;
 }

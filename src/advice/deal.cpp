@@ -301,7 +301,8 @@ Card begun_card(const harness::Harness& harness, Index network, Index clip, cons
     if (clip == none) return card;
     card.clip = point_name(harness, clip);
     card.clip_high = spot_of(harness, diagnosis::at(harness.points[clip].terminal[0]));
-    card.clip_low = spot_of(harness, diagnosis::at(harness.points[clip].terminal[1]));
+    if (harness.points[clip].terminal[1] != none)
+        card.clip_low = spot_of(harness, diagnosis::at(harness.points[clip].terminal[1]));
     return card;
 }
 

@@ -225,9 +225,10 @@ void Describer::add_cautions(Index place, const std::vector<Index>& covers) {
 }
 
 void Describer::mark_clip(Index clip_point) {
-    const auto& clip = harness_.points[clip_point].terminal;
+    const std::vector<Index> clip = terminals_of(harness_.points[clip_point]);
     const auto on_clip = [&](const std::string& name) {
-        return name == terminal_name(harness_, clip[0]) || name == terminal_name(harness_, clip[1]);
+        return std::any_of(clip.begin(), clip.end(),
+                           [&](Index terminal) { return terminal_name(harness_, terminal) == name; });
     };
     advice_.red.clip = on_clip(advice_.red.name);
     advice_.black.clip = on_clip(advice_.black.name);

@@ -37,7 +37,7 @@ std::string name_of(const Harness& harness, const Contact& contact) {
 }
 
 bool has_volts(const harness::Network& network) {
-    return network.kind != "iso11898-3" && network.kind != "other";
+    return !network.single_line && network.kind != "iso11898-3" && network.kind != "other";
 }
 
 Index clip_point(const Harness& harness, Index network, const job::State& state) {
@@ -167,7 +167,7 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
     const job::Verified& proof = *state.verified;
     const Situation& now = evidence.now;
     const Index clip = clip_point(harness, network, state);
-    if (proof.h_to_l_ohm && clip != none) {
+    if (proof.h_to_l_ohm && clip != none && harness.points[clip].terminal[1] != none) {
         const auto& terminal = harness.points[clip].terminal;
         evidence.measured.push_back({state.verified_at.value_or(0),
                                      {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])},

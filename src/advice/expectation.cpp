@@ -190,6 +190,7 @@ PointTable expect_table(Predictor& predictor, std::size_t variant, const std::ve
     const auto& on_clip = harness.points[clip].terminal;
     PointTable table{.power = power,
                      .clip = point_name(harness, clip),
+                     .single_line = harness.networks[predictor.network()].single_line,
                      .variant = predictor.variants()[variant].in_words,
                      .apart = ids_of(harness, apart)};
     std::vector<Tips> tips;
@@ -197,8 +198,10 @@ PointTable expect_table(Predictor& predictor, std::size_t variant, const std::ve
         if (harness.points[point].network != predictor.network()) continue;
         const auto& own = harness.points[point].terminal;
         tips.push_back({at(own[0]), in_volts ? ground : at(on_clip[0])});
-        tips.push_back({at(own[1]), in_volts ? ground : at(on_clip[1])});
-        tips.push_back({at(own[0]), at(own[1])});
+        if (!table.single_line) {
+            tips.push_back({at(own[1]), in_volts ? ground : at(on_clip[1])});
+            tips.push_back({at(own[0]), at(own[1])});
+        }
         table.rows.push_back(
             {point_name(harness, point), harness.parts[harness.terminals[own[0]].part].name});
     }
@@ -207,6 +210,12 @@ PointTable expect_table(Predictor& predictor, std::size_t variant, const std::ve
     const auto shown = readout.figures({.variant = variant, .faults = faults}, situation, tips);
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
         PointRow& row = table.rows[i];
+        if (table.single_line) {
+            row.h = shown[i];
+            row.h_told = readout.told_apart(shown[i], sound[i]);
+            row.l = row.h_to_l = std::nan("");
+            continue;
+        }
         row.h = shown[3 * i];
         row.l = shown[3 * i + 1];
         row.h_to_l = shown[3 * i + 2];

@@ -64,13 +64,15 @@ class Collection {
   private:
     Walk walk() const { return {costs_.workshop(), harness_.start}; }
 
-    // H to L, and each line to ground and to supply, at one point.
-    std::array<Tips, 5> whole_bus(Index point) const {
-        const auto& terminal = harness_.points[point].terminal;
-        const Contact ground{Contact::Kind::Ground, none};
-        const Contact supply{Contact::Kind::Supply, none};
-        return {Tips{at(terminal[0]), at(terminal[1])}, Tips{at(terminal[0]), ground},
-                Tips{at(terminal[1]), ground}, Tips{at(terminal[0]), supply}, Tips{at(terminal[1]), supply}};
+    // H to L where there are two, and each line to ground and to supply, at one point.
+    std::vector<Tips> whole_bus(Index point) const {
+        const std::vector<Index> terminals = terminals_of(harness_.points[point]);
+        std::vector<Tips> result;
+        if (terminals.size() == 2) result.push_back({at(terminals[0]), at(terminals[1])});
+        for (const auto kind : {Contact::Kind::Ground, Contact::Kind::Supply}) {
+            for (const Index terminal : terminals) result.push_back({at(terminal), {kind, none}});
+        }
+        return result;
     }
 
     void add_at_point(Index point) {
@@ -167,12 +169,10 @@ class Collection {
             there.to(remate);
             for (const Tips& tips : whole_bus(point)) result_.push_back({part, tips, false, there.minutes()});
             if (point == clip_) continue;
-            for (std::size_t line = 0; line < 2; ++line) {
-                result_.push_back(
-                    {part,
-                     {at(harness_.points[point].terminal[line]), at(harness_.points[clip_].terminal[line])},
-                     false,
-                     there.minutes()});
+            const std::vector<Index> probed = terminals_of(harness_.points[point]);
+            const std::vector<Index> clipped = terminals_of(harness_.points[clip_]);
+            for (std::size_t line = 0; line < probed.size(); ++line) {
+                result_.push_back({part, {at(probed[line]), at(clipped[line])}, false, there.minutes()});
             }
         }
     }

@@ -45,7 +45,10 @@ std::string sentence(const std::string& caution) {
     return caution;
 }
 
+// Empty on a single line, which needs no telling apart.
 std::string line_of(const Harness& harness, Index terminal) {
+    const Index network = harness.terminals[terminal].network;
+    if (network != none && harness.networks[network].single_line) return "";
     const harness::WireEnd wire = wire_at(harness, terminal);
     if (wire.run != none) return wire.line == harness::Line::High ? "H" : "L";
     for (const harness::Point& point : harness.points) {

@@ -123,18 +123,23 @@ Contact clip_for(const Harness& harness, Index clip, const Contact& other) {
     return diagnosis::at(harness.points[clip].terminal[low ? 1 : 0]);
 }
 
+[[noreturn]] void refuse_one_tip(const std::string& name) {
+    refuse({"second-tip-missing", tips_option,
+            fmt::format("'{}' is one terminal, and a meter has two leads", name),
+            "a second terminal, ground, supply or clip; or a point of a pair for H to L there", "",
+            fmt::format("for example: --between {} {}", name, is_clip(name) ? "ground" : "clip")});
+}
+
 Tips tips_at_point(const Harness& harness, Index network, Index clip, const std::string& name) {
     const Index point = is_clip(name) ? clip : find(point_names(harness), name);
     if (point != none) {
         const auto& terminal = harness.points[point].terminal;
         require_on_bus(harness, network, terminal[0]);
+        if (terminal[1] == none) refuse_one_tip(name);
         return {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])};
     }
     if (find(terminal_names(harness), name) == none) refuse_tip(harness, name, true);
-    refuse({"second-tip-missing", tips_option,
-            fmt::format("'{}' is one terminal, and a meter has two leads", name),
-            "a second terminal, ground, supply or clip; or a point for H to L there", "",
-            fmt::format("for example: --between {} clip", name)});
+    refuse_one_tip(name);
 }
 
 }  // namespace

@@ -36,6 +36,9 @@ constexpr std::array<Question, 4> proof_questions{{
     {"complaint", "complaint gone, y or n"},
 }};
 
+constexpr std::string_view all_works =
+    "all that it feeds works, y or n";  // on a single line, in place of answers
+
 constexpr std::array<std::string_view, 5> repairs{"reseated", "cleaned", "repaired", "replaced", "bridged"};
 
 std::string_view keys(const advice::Recommendation& advice) {
@@ -133,9 +136,11 @@ void Conversation::show_step() {
     if (asking_ == Action::Verify && session_.state().verified) {
         // What was answered before the conversation broke off is not asked again.
         const job::Verified& told = *session_.state().verified;
-        const std::array<bool, 4> answered{told.h_to_l_ohm.has_value(), told.all_answer.has_value(),
-                                           told.codes_clear.has_value(), false};
+        const std::array<bool, 4> answered{told.h_to_l_ohm.has_value() || single_line(),
+                                           told.all_answer.has_value(), told.codes_clear.has_value(), false};
         while (answered[question_]) ++question_;
+    } else if (asking_ == Action::Verify && single_line()) {
+        ++question_;  // nothing to read H to L from
     }
     context_.out << '\n';
     if (advice.action == Action::Closed) {
@@ -148,14 +153,21 @@ void Conversation::show_step() {
         std::vector<std::string> modules;
         for (const harness::Index module : harness::modules_on(session_.harness(), session_.network()))
             modules.push_back(session_.harness().parts[module].id);
-        say("Modules: " + join(modules, ", "));
+        say((single_line() ? "On it: " : "Modules: ") + join(modules, ", "));
     }
     say(std::string(keys(advice)));
 }
 
+bool Conversation::single_line() const {
+    return session_.harness().networks[session_.network()].single_line;
+}
+
 std::string Conversation::prompt() {
     if (asking_ == Action::Intake) return std::string(intake_questions[question_].text);
-    if (asking_ == Action::Verify) return std::string(proof_questions[question_].text);
+    if (asking_ == Action::Verify) {
+        const Question& question = proof_questions[question_];
+        return std::string(question.field == "answers" && single_line() ? all_works : question.text);
+    }
     return report::prompt_text(session_.advise());
 }
 

@@ -34,6 +34,7 @@ class Conversation {
     void enter(const job::Event& event);
     void say(const std::string& text, std::size_t indent = 0);
     std::string prompt();
+    bool single_line() const;
 
     session::Session& session_;
     Context& context_;

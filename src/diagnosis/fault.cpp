@@ -94,19 +94,20 @@ bool has_loop(const Assembly& assembly, Index part) {
                        [&](std::size_t edge) { return assembly.roles[edge].kind == EdgeKind::Through; });
 }
 
-// Faults of the part as a whole: several edges at once.
+// Faults of the part as a whole: several edges at once. On a single line one edge has them already.
 void add_whole_faults(const Harness& harness, const Assembly& assembly, Index part,
                       std::vector<Fault>& faults) {
     switch (harness.parts[part].kind) {
         case PartKind::Run:
-            faults.push_back({.part = part, .mode = Mode::Open, .lines = Lines::Both});
+            if (!assembly.single_line)
+                faults.push_back({.part = part, .mode = Mode::Open, .lines = Lines::Both});
             break;
         case PartKind::Connector:
             faults.push_back({.part = part, .mode = Mode::Apart, .lines = Lines::Both});
             break;
         case PartKind::Module:
             faults.push_back({.part = part, .mode = Mode::Apart, .lines = Lines::Both});
-            if (has_loop(assembly, part)) {
+            if (has_loop(assembly, part) && !assembly.single_line) {
                 faults.push_back({.part = part, .mode = Mode::PassThroughOpen, .lines = Lines::Both});
             }
             break;

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 namespace halfsplit::diagnosis {
@@ -37,6 +38,23 @@ const ModeName& names_of(Mode mode) {
     return mode_names[static_cast<std::size_t>(mode)];
 }
 
+// Whether the part, or what of it the fault is at, belongs to single lines alone.
+bool on_single_line(const Harness& harness, const Fault& fault) {
+    const auto is_single = [](const harness::Network& network) { return network.single_line; };
+    if (std::none_of(harness.networks.begin(), harness.networks.end(), is_single)) return false;
+    const Part& part = harness.parts[fault.part];
+    if (part.network != none) return harness.networks[part.network].single_line;
+    bool single = false;
+    for (harness::Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {
+        const harness::Terminal& it = harness.terminals[terminal];
+        if (it.part != fault.part || it.network == none) continue;
+        if (fault.terminal != none && terminal != fault.terminal) continue;
+        if (!harness.networks[it.network].single_line) return false;
+        single = true;
+    }
+    return single;
+}
+
 // Both lines are the only choice of some modes and then go unsaid.
 bool line_matters(const Fault& fault) {
     switch (fault.mode) {
@@ -61,7 +79,7 @@ std::string_view line_suffix(Lines lines) {
 std::string name(const Harness& harness, const Fault& fault) {
     std::string text =
         fmt::format("{}:{}", harness.parts[fault.part].id, names_of(fault.mode).on_command_line);
-    if (line_matters(fault)) text += line_suffix(fault.lines);
+    if (line_matters(fault) && !on_single_line(harness, fault)) text += line_suffix(fault.lines);
     if (fault.run != none) {
         text += "@" + harness.parts[fault.run].id;
     } else if (fault.terminal != none) {
@@ -73,7 +91,7 @@ std::string name(const Harness& harness, const Fault& fault) {
 std::string in_words(const Harness& harness, const Fault& fault) {
     const Part& part = harness.parts[fault.part];
     std::string text{names_of(fault.mode).in_words};
-    if (line_matters(fault)) {
+    if (line_matters(fault) && !on_single_line(harness, fault)) {
         text += fault.lines == Lines::Both   ? ", both lines"
                 : fault.lines == Lines::High ? ", line H"
                                              : ", line L";

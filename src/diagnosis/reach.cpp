@@ -57,12 +57,15 @@ Reach Reaches::walk(const std::vector<std::size_t>& turned) const {
     for (std::size_t edge = 0; edge < conducts.size(); ++edge) {
         if (!is_series(assembly_.roles[edge].kind)) conducts[edge] = 0;
     }
-    const auto reached = graph_.reached({assembly_.socket_high, assembly_.socket_low}, conducts);
+    std::vector<Node> start{assembly_.socket_high};
+    if (assembly_.socket_low != none) start.push_back(assembly_.socket_low);
+    const auto reached = graph_.reached(start, conducts);
     const auto leads_to = [&](Node node) { return node != none && reached[node] != 0; };
     Reach result;
     result.reached.assign(reached.begin(), reached.end());
     for (const auto& module : assembly_.modules)
-        result.modules.push_back({leads_to(module.high), leads_to(module.low)});
+        result.modules.push_back(
+            {leads_to(module.high), leads_to(module.low == none ? module.high : module.low)});
     for (std::size_t edge = 0; edge < state.size(); ++edge) {
         if (assembly_.roles[edge].kind != EdgeKind::Terminator) continue;
         const Edge& own = assembly_.circuit.edges[edge];

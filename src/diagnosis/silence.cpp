@@ -47,7 +47,7 @@ bool contains(const std::vector<harness::Index>& parts, harness::Index part) {
 double likelihood(const Scan& scan, const Explanation& explanation, const Situation& situation,
                   Predictor& predictor) {
     const Assembly& assembly = predictor.circuit(explanation.variant).assembly;
-    if (assembly.socket_high == none || assembly.socket_low == none) return 1;
+    if (assembly.socket_high == none) return 1;
     const std::vector<Change> changes = predictor.changes(explanation, situation);
     const Reach& reach = predictor.reaches(explanation.variant).after(changes);
     const bool is_shorted = shorted(assembly, reach, changes);

@@ -55,6 +55,7 @@ class Builder {
         for (Index part = 0; part < harness_.parts.size(); ++part) {
             if (present_[part] != 0 && harness_.parts[part].kind == PartKind::Connector) add_connector(part);
         }
+        find_feed();
         result_.circuit.nodes = nodes_;
         return std::move(result_);
     }
@@ -148,7 +149,7 @@ class Builder {
         add_edge(in[0], in[1], figures_.line_to_line, {.kind = EdgeKind::Transceiver, .part = part});
         const Node rest = result_.bias != none ? result_.bias : result_.ground;
         for (const Line line : both_lines) {
-            add_edge(in[at(line)], rest, figures_.line_to_ground,
+            add_edge(in[at(line)], rest, attachment.load_ohm.value_or(figures_.line_to_ground),
                      {.kind = EdgeKind::Transceiver, .part = part, .line = line});
         }
         const bool terminated =
@@ -180,6 +181,13 @@ class Builder {
         const Pair inside = add_contacts(part, terminator.in);
         add_edge(inside[0], inside[1], terminator.ohm, {.kind = EdgeKind::Terminator, .part = part});
         add_shorts(part, inside);
+    }
+
+    void find_feed() {
+        const harness::Network& network = harness_.networks[network_];
+        result_.single_line = network.single_line;
+        if (!network.single_line || result_.socket_high != none || network.clip == none) return;
+        result_.socket_high = result_.node_of_terminal[harness_.points[network.clip].terminal[0]];
     }
 
     void add_plug(Index part) {

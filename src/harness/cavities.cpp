@@ -24,6 +24,7 @@ bool usable_name(const Member& cavity, Index part, Reading& reading) {
 }  // namespace
 
 std::string line_in_words(const Harness& harness, Index network, Line line) {
+    if (harness.networks[network].single_line) return harness.networks[network].id;
     return std::string("line ") + (line == Line::High ? "H" : "L") + " of " + harness.networks[network].id;
 }
 
@@ -50,9 +51,30 @@ Index declare(const Member& cavity, Index part, char half, Reading& reading) {
     return terminal;
 }
 
+void say_second_line(const Member& line, Index network, Reading& reading) {
+    reading.wiring_sound = false;
+    reading.findings.error("second-line", line.pointer(),
+                           {reading.harness.networks[network].id + " is a single line, and here is another",
+                            "\"h\" alone", "", "delete it, or give the network the kind of its bus"});
+}
+
+void check_lines(const Member& lines, Index network, Reading& reading) {
+    if (network == none || !lines.is_object()) return;
+    const Network& it = reading.harness.networks[network];
+    if (lines.has("l") == !it.single_line) return;
+    if (it.single_line) return say_second_line(lines["l"], network, reading);
+    reading.wiring_sound = false;
+    reading.findings.error(
+        "missing-member", lines.pointer(),
+        {"the member \"l\" is missing", "cavity of line L", "",
+         "add it; where there is one wire only, the network is of the kind \"single-line\""});
+}
+
 Port declare_port(const Member& pins, Index part, Index network, Reading& reading) {
     Port port;
-    for (const Line line : both_lines) {
+    check_lines(pins, network, reading);
+    for (const Line line : lines_of(reading.harness, network)) {
+        if (line == Line::Low && !pins.has("l")) continue;
         const Member cavity = pins[line == Line::High ? "h" : "l"];
         const Index terminal = declare(cavity, part, 0, reading);
         if (terminal == none || network == none) continue;

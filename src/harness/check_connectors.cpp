@@ -50,7 +50,8 @@ void say_loose(Index terminal, Reading& reading) {
 
 void check_splice(const Part& splice, Reading& reading) {
     const std::size_t high = reading.terminals.use(splice.in.terminal[0]).wires;
-    const std::size_t low = reading.terminals.use(splice.in.terminal[1]).wires;
+    const bool single = splice.in.terminal[1] == none;
+    const std::size_t low = single ? high : reading.terminals.use(splice.in.terminal[1]).wires;
     const bool nothing = high == 0 && low == 0;
     if (!nothing && high != 1 && low != 1) return;
     reading.findings.warning(

@@ -64,12 +64,14 @@ class Wholeness {
         for (std::size_t line = 0; line < 2; ++line) {
             const Index in = attachment.in.terminal[line];
             const Index out = attachment.out.terminal[line];
+            if (in == none || out == none) continue;
             if (islands_.together(in, out)) continue;
             parted =
                 parted || (inhabited_.contains(islands_.of(in)) && inhabited_.contains(islands_.of(out)));
         }
         if (!parted) return;
         for (std::size_t line = 0; line < 2; ++line) {  // told here; not once more for everything behind it
+            if (attachment.in.terminal[line] == none) continue;
             islands_.join(attachment.in.terminal[line], attachment.out.terminal[line]);
         }
         reading_.findings.error("pass-through-missing", bus_pointer(index, which),
@@ -86,6 +88,11 @@ class Wholeness {
         return bus_pointer_of(harness_.parts[index], which);
     }
 
+    std::string by_which(const std::vector<std::string>& lines, Index network) const {
+        const Network& it = harness_.networks[network];
+        return it.single_line ? it.id : join(lines, " or ") + " of " + it.id;
+    }
+
     void check_reachable(Index index, std::size_t which) {
         const Part& part = harness_.parts[index];
         const Attachment& attachment = part.attachments[which];
@@ -93,27 +100,29 @@ class Wholeness {
         if (present_[index] == Fitted::No || clip == none) return;
         std::vector<std::string> missing;
         for (std::size_t line = 0; line < 2; ++line) {
+            if (attachment.in.terminal[line] == none) continue;
             const bool reached =
                 islands_.together(attachment.in.terminal[line], harness_.points[clip].terminal[line]);
             if (!reached) missing.emplace_back(line == 0 ? "line H" : "line L");
         }
         if (missing.empty()) return;
-        told_.insert(islands_.of(attachment.in.terminal[0]));
-        told_.insert(islands_.of(attachment.in.terminal[1]));
-        reading_.findings.error(
-            "unreachable-module", bus_pointer(index, which),
-            {part.id + " is not connected to " + point_name(harness_, clip) + " by " + join(missing, " or ") +
-                 " of " + harness_.networks[attachment.network].id,
-             "a way along runs, splices, connectors and modules that are fitted", "",
-             "add the run that is missing, or correct the one that goes elsewhere"});
+        for (const Index terminal : attachment.in.terminal) {
+            if (terminal != none) told_.insert(islands_.of(terminal));
+        }
+        reading_.findings.error("unreachable-module", bus_pointer(index, which),
+                                {part.id + " is not connected to " + point_name(harness_, clip) + " by " +
+                                     by_which(missing, attachment.network),
+                                 "a way along runs, splices, connectors and modules that are fitted", "",
+                                 "add the run that is missing, or correct the one that goes elsewhere"});
     }
 
     // Whatever else hangs together by itself: one warning an island.
     void check_leftovers() {
         for (const Network& network : harness_.networks) {
             if (network.clip == none) continue;
-            for (const Index terminal : harness_.points[network.clip].terminal)
-                told_.insert(islands_.of(terminal));
+            for (const Index terminal : harness_.points[network.clip].terminal) {
+                if (terminal != none) told_.insert(islands_.of(terminal));
+            }
         }
         for (Index index = 0; index < harness_.parts.size(); ++index) {
             if (present_[index] == Fitted::No) continue;

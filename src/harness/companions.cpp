@@ -6,7 +6,8 @@ namespace {
 
 std::string circuit_of(const Harness& harness, const WireEnd& wire) {
     const Index network = harness.parts[wire.run].network;
-    const std::string line = wire.line == Line::High ? " H" : " L";
+    std::string line = wire.line == Line::High ? " H" : " L";
+    if (network != none && harness.networks[network].single_line) line.clear();
     return network == none ? "bus" + line : harness.networks[network].name + line;
 }
 

@@ -35,6 +35,21 @@ std::string_view word(PartKind kind) {
     return "part";
 }
 
+const std::vector<Line>& lines_of(const Network& network) {
+    static const std::vector<Line> pair{Line::High, Line::Low};
+    static const std::vector<Line> single{Line::High};
+    return network.single_line ? single : pair;
+}
+
+const std::vector<Line>& lines_of(const Harness& harness, Index network) {
+    return lines_of(network == none ? Network{} : harness.networks[network]);
+}
+
+std::vector<Index> terminals_of(const Point& point) {
+    if (point.terminal[1] == none) return {point.terminal[0]};
+    return {point.terminal[0], point.terminal[1]};
+}
+
 std::string terminal_name(const Harness& harness, Index terminal) {
     const Terminal& it = harness.terminals.at(terminal);
     std::string name = harness.parts.at(it.part).id;
@@ -44,7 +59,8 @@ std::string terminal_name(const Harness& harness, Index terminal) {
 
 std::string point_name(const Harness& harness, Index point) {
     const Point& it = harness.points.at(point);
-    return terminal_name(harness, it.terminal[0]) + '/' + harness.terminals.at(it.terminal[1]).cavity;
+    const std::string high = terminal_name(harness, it.terminal[0]);
+    return it.terminal[1] == none ? high : high + '/' + harness.terminals.at(it.terminal[1]).cavity;
 }
 
 std::vector<std::string> ids_of(const Harness& harness, const std::vector<Index>& parts) {

@@ -1,6 +1,7 @@
 // Points: pairs of terminals where a probe can be set.
 #include "harness/reading.hpp"
 
+#include <algorithm>
 #include <array>
 #include <deque>
 #include <map>
@@ -32,8 +33,13 @@ void add_run_end(const Harness& harness, Index network, const Pair& end, Ends& e
         if (harness.terminals[end[0]].half != 0) ends[where(end[0])].pairs.push_back(end);
         return;
     }
+    const bool alone = lines_of(harness, network).size() == 1;
     for (std::size_t line = 0; line < 2; ++line) {
         if (end[line] == none || harness.terminals[end[line]].half == 0) continue;
+        if (alone) {
+            ends[where(end[line])].pairs.push_back(end);
+            continue;
+        }
         ends[where(end[line])].single[line].push_back(end[line]);
     }
 }
@@ -67,7 +73,8 @@ class Points {
     explicit Points(Harness& harness) : harness_(harness) {}
 
     void add(Index network, Index part, const Pair& terminal) {
-        if (network == none || terminal[0] == none || terminal[1] == none) return;
+        if (network == none || terminal[0] == none) return;
+        if (terminal[1] == none && !harness_.networks[network].single_line) return;
         if (!known_.emplace(terminal, harness_.points.size()).second) return;
         harness_.points.push_back({network, part, terminal});
     }
@@ -93,8 +100,9 @@ class Points {
 
 // Where a splice has wires of both lines; and what no plug that sits elsewhere brings.
 bool has_wires(const Reading& reading, const Port& port) {
-    return reading.terminals.use(port.terminal[0]).wires > 0 &&
-           reading.terminals.use(port.terminal[1]).wires > 0;
+    return std::all_of(port.terminal.begin(), port.terminal.end(), [&](Index terminal) {
+        return terminal == none || reading.terminals.use(terminal).wires > 0;
+    });
 }
 
 void add_part(Reading& reading, const Ends& ends, Index index, Points& points) {

@@ -54,6 +54,15 @@ bool attachment_is_clear(const Member& bus, Index part, Reading& reading) {
     return false;
 }
 
+void read_load(const Member& bus, Attachment& attachment, Reading& reading) {
+    if (!bus.has("load_ohm")) return;
+    attachment.load_ohm = bus.number("load_ohm", 0);
+    if (attachment.network == none || reading.harness.networks[attachment.network].single_line) return;
+    reading.findings.error("bad-attachment", bus["load_ohm"].pointer(),
+                           {"a load to ground on a pair", "\"load_ohm\" on a network of the kind single-line",
+                            "", "delete it; a terminator of the bus is \"terminator\""});
+}
+
 void read_module(const Member& member, Index index, Reading& reading) {
     for (const Member& bus : member["buses"].entries()) {
         Attachment attachment;
@@ -61,6 +70,7 @@ void read_module(const Member& member, Index index, Reading& reading) {
         attachment.loop = bus.text("attach") == "loop";
         attachment.terminator = terminator_from(bus.text("terminator"));
         attachment.terminator_ohm = bus.number("terminator_ohm", nominal_ohm(reading, attachment.network));
+        read_load(bus, attachment, reading);
         if (!attachment_is_clear(bus, index, reading)) continue;
         attachment.in =
             declare_port(bus[attachment.loop ? "in" : "pins"], index, attachment.network, reading);
@@ -114,10 +124,10 @@ void read_connector(const Member& member, Index index, Reading& reading) {
     }
 }
 
-// A splice has one terminal for each line, where any number of wires may end.
+// A splice has a terminal for each line, where any number of wires may end.
 void read_splice(Index index, Reading& reading) {
     Part& part = reading.harness.parts[index];
-    for (const Line line : both_lines) {
+    for (const Line line : lines_of(reading.harness, part.network)) {
         const Index terminal =
             reading.terminals.make(reading.harness, index, 0, line == Line::High ? "H" : "L");
         reading.terminals.use(terminal).declared = true;

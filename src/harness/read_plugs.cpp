@@ -98,7 +98,9 @@ Port read_port(const Member& pins, Index index, const Seat& seat, Reading& readi
     const Index network = reading.harness.parts[index].network;
     if (seat.part == none) return declare_port(pins, index, network, reading);
     Port port;
-    for (const Line line : both_lines) {
+    check_lines(pins, network, reading);
+    for (const Line line : lines_of(reading.harness, network)) {
+        if (line == Line::Low && !pins.has("l")) continue;
         const Member cavity = pins[line == Line::High ? "h" : "l"];
         const Index terminal = shared_terminal(cavity, seat, reading);
         if (terminal == none || network == none) continue;

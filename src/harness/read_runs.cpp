@@ -166,6 +166,10 @@ void read_runs(Reading& reading) {
                 {"a run without wires", "\"h\", \"l\" or both", "", "say from where to where it goes"});
         }
         read_strand(member["h"], index, Line::High, reading);
+        if (lines_of(reading.harness, run.network).size() == 1) {
+            if (member.has("l")) say_second_line(member["l"], run.network, reading);
+            continue;
+        }
         read_strand(member["l"], index, Line::Low, reading);
         check_lines_alike(member, run, reading);
     }

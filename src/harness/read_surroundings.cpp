@@ -35,7 +35,9 @@ void read_networks(const Member& list, Reading& reading) {
         network.bit_rate = entry.number("bit_rate", slow ? 250'000 : network.bit_rate);
         network.terminator_ohm = entry.number("terminator_ohm", network.terminator_ohm);
         network.longest_stub_m = entry.number("longest_stub_m", 0);
-        network.line_name = {entry["lines"].text("h", "H"), entry["lines"].text("l", "L")};
+        network.single_line = network.kind == "single-line";
+        network.line_name = {entry["lines"].text("h", network.single_line ? network.name : "H"),
+                             entry["lines"].text("l", network.single_line ? "" : "L")};
         const double terminators = entry.number("terminators", -1);
         if (terminators >= 0) network.terminators = static_cast<std::size_t>(std::min(terminators, 1000.0));
         reading.networks.enter(entry, reading.harness.networks.size(), reading.findings);

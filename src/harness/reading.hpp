@@ -57,6 +57,9 @@ Index read_network(const Member& member, Reading& reading);
 Colour read_colour(const Member& strand, const char* base, const char* stripe, Reading& reading);
 // The terminal of a cavity that a part names as its own.
 Index declare(const Member& cavity, Index part, char half, Reading& reading);
+// Whether there is a cavity for each line that the network has, and for no other.
+void say_second_line(const Member& line, Index network, Reading& reading);
+void check_lines(const Member& lines, Index network, Reading& reading);
 Port declare_port(const Member& pins, Index part, Index network, Reading& reading);
 // The terminal of a connector's cavity, which a face may know or not.
 Index connector_terminal(const Member& where, Index part, char half, const std::string& cavity,

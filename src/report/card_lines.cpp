@@ -57,6 +57,7 @@ std::string stage_words(const advice::Card& card) {
 
 std::string clip_words(const advice::Card& card) {
     const std::string place = card.clip_high.place_name.empty() ? "" : ", at " + card.clip_high.place_name;
+    if (card.clip_low.name.empty()) return "a lead on " + lead_words(card.clip_high) + place;
     return fmt::format("a two-core lead on {} and {}{}", lead_words(card.clip_high),
                        lead_words(card.clip_low), place);
 }
@@ -99,7 +100,8 @@ CardLines head_lines(const advice::Card& card, const std::string& subject, std::
 CardLines foot_lines(const advice::Card& card, std::size_t width) {
     LineList list(width);
     list.add_labelled("MEND", std::string(mending_words));
-    list.add_labelled("PROOF", std::string(proving_words) + " Not cured: " + std::string(screen_words) + ".");
+    list.add_labelled("PROOF", proving_words(card.clip_low.name.empty()) +
+                                   " Not cured: " + std::string(screen_words) + ".");
     list.add_labelled("refit", boxes(to_refit(card), false));
     list.add_labelled("plug in", boxes(to_reconnect(card), true));
     return std::move(list).lines();

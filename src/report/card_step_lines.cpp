@@ -76,17 +76,22 @@ std::string tip_words(const advice::Spot& spot, bool known = false) {
     return fmt::format("{} (\"{}\"{})", lead_words(spot), spot.part_name, side);
 }
 
+std::string line_suffix(const advice::Spot& spot) {
+    return spot.line.empty() ? "" : ", line " + spot.line;
+}
+
 std::string other_tip_words(const CardStep& step) {
     const advice::Spot& black = step.black;
     if (black.name == "ground" && step.quantity == "volt") return "any good ground near by";
+    if (black.clip && black.line.empty()) return "the clip";
     if (black.clip) return fmt::format("{}line {}", step.red.clip ? "" : "the clip, ", black.line);
     const bool same_half = black.part == step.red.part && black.half == step.red.half;
     if (!same_half || black.cavity.empty()) return tip_words(black);
-    return fmt::format("cavity {}, line {}: {}", black.cavity, black.line, black.colour);
+    return fmt::format("cavity {}{}: {}", black.cavity, line_suffix(black), black.colour);
 }
 
 std::string reading_words(const CardStep& step) {
-    const std::string where = step.red.clip ? "READ at the clip, line " + step.red.line
+    const std::string where = step.red.clip ? "READ at the clip" + line_suffix(step.red)
                                             : "PROBE " + tip_words(step.red, step.same_half);
     return fmt::format("{}{} against {}{}{}", where, step.red.clip ? "" : ";", other_tip_words(step),
                        step.quantity == "volt" ? "; VOLTS" : "",

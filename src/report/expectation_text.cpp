@@ -179,8 +179,10 @@ std::string point_table_text(const advice::PointTable& table, const std::string&
     std::size_t names = 5;
     for (const advice::PointRow& row : table.rows) names = std::max(names, display_width(row.point));
     names = std::min(names, width > 40 ? width - 30 : 14);
-    text += fmt::format("{:<{}}{:>8} {:>8} {:>8}\n", "point", names, in_volts ? "H " : "H-clip ",
-                        in_volts ? "L " : "L-clip ", "H to L");
+    text += table.single_line
+                ? fmt::format("{:<{}}{:>8}\n", "point", names, in_volts ? "volts" : "to clip")
+                : fmt::format("{:<{}}{:>8} {:>8} {:>8}\n", "point", names, in_volts ? "H " : "H-clip ",
+                              in_volts ? "L " : "L-clip ", "H to L");
     for (const advice::PointRow& row : table.rows) {
         std::string name = row.point;
         // A name too long for its column has a line of its own.
@@ -188,15 +190,17 @@ std::string point_table_text(const advice::PointTable& table, const std::string&
             text += name + "\n";
             name.clear();
         }
-        text +=
-            fmt::format("{:<{}}{:>8} {:>8} {:>8}", name, names, cell(row.h, row.h_told, table.power),
-                        cell(row.l, row.l_told, table.power), cell(row.h_to_l, row.across_told, table.power));
+        text += fmt::format("{:<{}}{:>8}", name, names, cell(row.h, row.h_told, table.power));
+        if (!table.single_line) {
+            text += fmt::format(" {:>8} {:>8}", cell(row.l, row.l_told, table.power),
+                                cell(row.h_to_l, row.across_told, table.power));
+        }
         while (text.ends_with(' ')) text.pop_back();
         text += "\n";
     }
     if (!fault.empty()) text += wrap("* a meter tells it from a sound bus", width) + "\n";
     const bool absent = std::any_of(table.rows.begin(), table.rows.end(),
-                                    [](const advice::PointRow& row) { return std::isnan(row.h_to_l); });
+                                    [](const advice::PointRow& row) { return std::isnan(row.h); });
     if (absent) text += wrap("- the point is not on this vehicle", width) + "\n";
     return text;
 }

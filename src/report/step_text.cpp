@@ -238,12 +238,19 @@ void add_reading(const Recommendation& advice, Sheet& sheet) {
     if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
 }
 
-void add_step(const Recommendation& advice, Sheet& sheet) {
+void add_step(const Recommendation& advice, bool single_line, Sheet& sheet) {
     switch (advice.action) {
         case Action::Intake:
             sheet.add_plain("Before anything else: what is the complaint?");
             break;
         case Action::Scan:
+            if (single_line) {
+                sheet.add_plain(
+                    "Which of what hangs on the line works, as far as can be seen? It costs nothing and "
+                    "often "
+                    "makes the first split.");
+                break;
+            }
             if (is_hunting(advice)) {
                 add_way(advice, sheet);
                 sheet.add("ask", "which modules answer a scan at the diagnostic socket", true);
@@ -275,7 +282,7 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             break;
         case Action::Verify:
             for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
-            sheet.add_plain("Prove the repair: " + std::string(proving_words));
+            sheet.add_plain("Prove the repair: " + proving_words(single_line));
             break;
         case Action::Isolated:
             sheet.add_plain(advice.aim.isolate
@@ -287,8 +294,11 @@ void add_step(const Recommendation& advice, Sheet& sheet) {
             break;
         case Action::LookElsewhere:
             sheet.add_plain(
-                "Nothing is wrong on this bus as far as the readings can tell. Look at supply and ground of "
-                "the silent modules before any module is suspected.");
+                single_line
+                    ? "Nothing is wrong on this line as far as the readings can tell. Look at the ground and "
+                      "the supply of what does not work before it is suspected itself."
+                    : "Nothing is wrong on this bus as far as the readings can tell. Look at supply and "
+                      "ground of the silent modules before any module is suspected.");
             break;
         case Action::Refit:
             sheet.add_plain("Cured. Put everything back:");
@@ -333,7 +343,7 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     if (is_hunting(advice)) add_costs(advice, sheet);
     add_outcomes(advice, sheet);
     add_alternatives(advice, sheet);
-    add_step(advice, sheet);
+    add_step(advice, harness.networks[network].single_line, sheet);
     if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();
 }

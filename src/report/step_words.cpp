@@ -20,11 +20,11 @@ std::string named_part_words(const Spot& spot) {
 std::string terminal_words(const Spot& spot) {
     if (spot.part.empty())
         return spot.part_name.empty() ? spot.name : fmt::format("{} ({})", spot.name, spot.part_name);
-    if (spot.kind == "splice") return fmt::format("{}, line {}", named_part_words(spot), spot.line);
+    const std::string line = spot.line.empty() ? "" : ", line " + spot.line;
+    if (spot.kind == "splice") return named_part_words(spot) + line;
     std::string text =
         spot.half.empty() ? named_part_words(spot) : fmt::format("{}.{}", spot.part, spot.half);
-    text += fmt::format(" cavity {}, line {}", spot.cavity, spot.line);
-    return text;
+    return text + " cavity " + spot.cavity + line;
 }
 
 std::string lead_words(const Spot& spot) {

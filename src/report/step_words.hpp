@@ -43,9 +43,14 @@ inline constexpr std::string_view safe_state_words =
     "procedure and local rules come first.";
 inline constexpr std::string_view mending_words =
     "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common practice).";
-inline constexpr std::string_view proving_words =
-    "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common practice), "
-    "all "
-    "modules answer, codes cleared and scanned again, the complaint tried again.";
+inline std::string proving_words(bool single_line) {
+    if (single_line)
+        return "everything plugged in, the line read from end to end (below 1 to 2 ohm, common practice), "
+               "all that it "
+               "feeds works, the complaint tried again.";
+    return "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common "
+           "practice), all "
+           "modules answer, codes cleared and scanned again, the complaint tried again.";
+}
 
 }  // namespace halfsplit::report

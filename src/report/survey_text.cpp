@@ -74,10 +74,13 @@ std::string test_words(const ExtraTest& test) {
     }
     if (test.red_line == "H" && test.black_line == "L")
         return text + fmt::format("read H to L at {} and {}", test.red, test.black);
-    if (test.black_line.empty())
-        return text + fmt::format("read {} (line {}) to {}", test.red, test.red_line, test.black);
-    return text + fmt::format("read {} to {} (line {}{})", test.red, test.black, test.red_line,
-                              test.moves_clip ? "; the clip goes there" : "");
+    const std::string line = test.red_line.empty() ? "" : "line " + test.red_line;
+    if (test.black_line.empty() && !test.moves_clip)
+        return text +
+               fmt::format("read {}{} to {}", test.red, line.empty() ? "" : " (" + line + ")", test.black);
+    const std::string remarks = line + (line.empty() || !test.moves_clip ? "" : "; ") +
+                                (test.moves_clip ? "the clip goes there" : "");
+    return text + fmt::format("read {} to {} ({})", test.red, test.black, remarks);
 }
 
 std::string outcome_words(const advice::SplitOutcome& outcome) {

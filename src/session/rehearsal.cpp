@@ -227,9 +227,10 @@ class Player {
         return {h_to_l(state), scan().silent.empty(), cured, cured};
     }
 
-    double h_to_l(const job::State& state) {
+    // On a single line there is nothing to read it from.
+    std::optional<double> h_to_l(const job::State& state) {
         const auto& clip = harness_.points[advice::clip_point(harness_, network_, state)].terminal;
-        using diagnosis::Contact;
+        if (clip[1] == harness::none) return std::nullopt;
         return displayed(ohm({diagnosis::at(clip[0]), diagnosis::at(clip[1])}));
     }
 

@@ -78,7 +78,9 @@ struct PointRow {
 };
 struct PointTable {
     electrics::Power power = electrics::Power::Off;
-    std::string clip, variant;
+    std::string clip;
+    bool single_line = false;  // rows have H alone; the rest is NaN
+    std::string variant;
     std::vector<std::string> apart;
     std::vector<PointRow> rows;  // in order of point; points that are not on the variant have NaN
 };

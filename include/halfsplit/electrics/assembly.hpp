@@ -74,8 +74,10 @@ struct Assembly {
     Node ground = 0, supply = 0;
     Node bias = harness::none;  // of the transceivers; none with the battery off
     std::vector<Held> held;     // ground, supply, bias; empty with the battery off
-    Node socket_high = harness::none,
-         socket_low = harness::none;  // inside the diagnostic socket, for who answers
+    // Inside the diagnostic socket, for who answers; on a single line where it is fed, for what works: the
+    // socket, or where the clip starts.
+    Node socket_high = harness::none, socket_low = harness::none;
+    bool single_line = false;
     struct ModuleEnd {
         harness::Index part = harness::none;
         Node high = harness::none, low = harness::none;  // inside the module

@@ -1,12 +1,14 @@
 // One vehicle's harness as the file states it: parts, the pairs of lines through them, and what each place
 // costs to reach. Every reference is already an index; see read.hpp for how a file becomes this.
 //
-//   networks     one bus each: two lines H and L
+//   networks     one bus each: two lines H and L; or a single line, which is called H
 //   parts        everything that can fail or be laid bare: modules, connectors, splices, terminators, bridge
 //   plugs,
 //                the diagnostic socket and the runs (wire pairs) between them
 //   terminals    one metal contact each, named PART:CAVITY or PART.HALF:CAVITY ("X3.a:4", "M2:1", "S1:H")
-//   points       a pair of terminals (H and L of one network) where a probe can be set, named "X3.a:4/5"
+//   points       a pair of terminals (H and L of one network) where a probe can be set, named "X3.a:4/5"; on
+//   a
+//                single line one terminal, named as such
 #pragma once
 
 #include <array>
@@ -43,6 +45,7 @@ enum class Fitted : std::uint8_t { Yes, No, Unknown };
 
 struct Network {
     std::string id, name, kind;
+    bool single_line = false;              // a lamp feed, a sensor wire: line H alone
     double bit_rate = 500'000;             // bit/s
     double terminator_ohm = 120;           // nominal, ISO 11898-2
     double longest_stub_m = 0;             // 0: the limit of `kind`
@@ -102,6 +105,7 @@ struct Attachment {
         SwitchedOff
     } terminator = Terminator::None;
     double terminator_ohm = 120;
+    std::optional<double> load_ohm;  // single line: inside the module, to ground, with the battery off
 };
 
 // One line of a run: from terminal to terminal, of one colour.
@@ -219,8 +223,16 @@ struct Harness {
     Assumptions assumptions;
 };
 
+// The lines of a network: H and L, or H alone.
+const std::vector<Line>& lines_of(const Network& network);
+// The same where the network may not be known: H and L.
+const std::vector<Line>& lines_of(const Harness& harness, Index network);
+
+// The terminals of a point, by line; one on a single line.
+std::vector<Index> terminals_of(const Point& point);
+
 std::string terminal_name(const Harness& harness, Index terminal);  // "X3.a:4"
-std::string point_name(const Harness& harness, Index point);        // "X3.a:4/5"
+std::string point_name(const Harness& harness, Index point);  // "X3.a:4/5", or "X3.a:4" on a single line
 std::vector<std::string> ids_of(const Harness& harness, const std::vector<Index>& parts);
 
 // Linear searches by name; `none` when unknown.
