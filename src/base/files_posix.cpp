@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <fcntl.h>
+#include <filesystem>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <system_error>
@@ -207,6 +208,13 @@ class PosixFiles : public Files {
                                         path, limit));
         }
         return text;
+    }
+
+    std::string resolved(const std::string& path) override {
+        std::error_code failed;
+        const auto result = std::filesystem::canonical(path, failed);
+        if (failed) throw FileError(Failure::Failed, fmt::format("{}: {}", path, failed.message()));
+        return result.string();
     }
 
     bool exists(const std::string& path) override {

@@ -20,7 +20,7 @@ struct CheckOptions {
 
 report::CheckedFile check_one(const std::string& path, Context& context) {
     report::CheckedFile result{.file = path, .findings = {}};
-    auto read = harness::read_harness_file(context.files, path);
+    auto read = harness::read_harness_file(context.files, path, nullptr, context.include);
     result.readable = std::none_of(read.findings.begin(), read.findings.end(),
                                    [](const Finding& finding) { return finding.id.rfind("file-", 0) == 0; });
     result.findings = std::move(read.findings);

@@ -69,7 +69,7 @@ int survey_job(const SurveyOptions& options, Context& context) {
 }
 
 int survey_harness(const SurveyOptions& options, Context& context) {
-    const auto read = harness::read_harness_file(context.files, options.harness);
+    const auto read = harness::read_harness_file(context.files, options.harness, nullptr, context.include);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
     const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});

@@ -93,7 +93,8 @@ Session::Session(Files& files, Clock& clock, const Opening& opening) : work_(std
 Session::~Session() = default;
 
 void Session::load_harness(Files& files, const Opening& opening) {
-    auto read = harness::read_harness_file(files, opening.harness_path, &work_->harness_text);
+    auto read =
+        harness::read_harness_file(files, opening.harness_path, &work_->harness_text, opening.include);
     if (!read.harness) throw InputError(read.findings);
     for (const Finding& finding : read.findings) notices_.push_back(to_text(finding));
     work_->harness = std::move(*read.harness);

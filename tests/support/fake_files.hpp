@@ -29,6 +29,7 @@ class FakeFiles : public Files {
 
     std::string read(const std::string& path, std::uint64_t limit) override;
     bool exists(const std::string& path) override;
+    std::string resolved(const std::string& path) override;  // in memory there are no links
     std::unique_ptr<AppendFile> open_for_append(const std::string& path) override;
     void write(const std::string& path, std::string_view text) override;
 
