@@ -1,0 +1,32 @@
+// The wire sheet: a bus as it is copied off a drawing, one line for each hop (docs/wire-sheet.md), and the
+// way there and back.
+#pragma once
+
+#include "halfsplit/base/files.hpp"
+#include "halfsplit/draft/drafted.hpp"
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace halfsplit::draft {
+
+// Larger sheets are refused unread.
+inline constexpr std::uint64_t largest_sheet = 4ULL << 20U;
+
+// A harness file from a sheet. `files` is asked for the libraries that the sheet names, beside `file_name`.
+// Findings of the sheet's words come first; where there are none, those of the harness that it makes, placed
+// in the sheet. Never throws on bad input.
+Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& files);
+
+struct WrittenSheet {
+    std::string text;                   // empty where the harness file is not sound
+    std::vector<Finding> findings;      // of the harness file
+    std::vector<std::string> left_out;  // what the harness says and the sheet does not, a line each
+};
+
+// The sheet of a harness file. What it leaves out is found by drafting it again and comparing.
+WrittenSheet write_sheet(std::string_view harness, const std::string& file_name);
+
+}  // namespace halfsplit::draft

@@ -1,0 +1,46 @@
+#include "draft/sheet_terms.hpp"
+
+#include <array>
+#include <string_view>
+
+namespace halfsplit::draft {
+
+namespace {
+
+struct Term {
+    std::string_view id, expected, next;
+};
+
+constexpr std::array<Term, 12> terms{{
+    {"plug-for-nothing", "a module or option that may be absent",
+     "correct the name, or say when it is fitted: \"with\" and an option behind the module"},
+    {"cavity-used-twice", "",
+     "correct one of the two; where wires join, add a splice; where the pair comes from the other half, name "
+     "it: X1.b"},
+    {"unknown-cavity", "", "correct the cavity, or the face such as 2x10"},
+    {"pass-through-missing", "",
+     "write \"plug\" and its name behind the module, or a line: plug BP1 on X7.a 1/2 3/4 for lift"},
+    {"unreachable-module", "", "add the hop that is missing, or \"from\" where the pair comes from"},
+    {"unreachable-part", "", "say by which option it is fitted (\"with lift\"), or add what is missing"},
+    {"loose-end", "", "correct the cavity, or add the hop that goes on"},
+    {"terminator-count", "", "write \"term\" behind the module that holds one, or add the terminator"},
+    {"unknown-reference", "", "correct the name, or declare it further up"},
+    {"unknown-member", "a figure of the format's assumptions", "correct the name"},
+    {"out-of-range", "", "correct it"},
+    {"missing-member", "", "complete the line"},
+}};
+
+}  // namespace
+
+std::vector<Finding> in_sheet_terms(std::vector<Finding> findings) {
+    for (Finding& finding : findings) {
+        for (const Term& term : terms) {
+            if (finding.id != term.id) continue;
+            if (!term.expected.empty()) finding.expected = term.expected;
+            finding.next_step = term.next;
+        }
+    }
+    return findings;
+}
+
+}  // namespace halfsplit::draft

@@ -1,0 +1,422 @@
+#include "draft/things.hpp"
+
+#include "halfsplit/base/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace halfsplit::draft {
+
+namespace {
+
+// A letter of the trade and a number: X1, T2.
+bool lettered(const std::string& id, char letter) {
+    if (id.size() < 2 || std::toupper(static_cast<unsigned char>(id[0])) != letter) return false;
+    return std::all_of(id.begin() + 1, id.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// By the word before the name; otherwise by what is said of it, then by its letter.
+Kind kind_of(const ThingWords& words, Sheet& sheet) {
+    if (words.kind) return *words.kind;
+    const bool connector_like = words.half != 0 || words.face || words.half_stand[0] || words.half_stand[1];
+    if (connector_like) return Kind::Connector;
+    if (!words.ground.empty() || !words.supply.empty()) return Kind::Socket;
+    if (words.pairs.size() == 2 || !words.terminator.empty() || words.load) return Kind::Module;
+    Kind kind = words.pairs.empty() ? Kind::Splice : Kind::Module;
+    const char* guess = words.pairs.empty() ? "" : "module";
+    if (lettered(words.id, 'X')) {
+        kind = Kind::Connector;
+        guess = "connector";
+    } else if (lettered(words.id, 'T') && !words.pairs.empty()) {
+        kind = Kind::Terminator;
+        guess = "terminator";
+    } else if (lower(words.id) == "ds") {
+        kind = Kind::Socket;
+        guess = "socket";
+    }
+    if (*guess != 0) sheet.missing(guess, words.id);
+    return kind;
+}
+
+std::size_t most_pairs(Kind kind) {
+    if (kind == Kind::Splice) return 0;
+    return kind == Kind::Module || kind == Kind::Plug ? 2 : 1;
+}
+
+std::string in_words(Kind kind) {
+    switch (kind) {
+        case Kind::Module:
+            return "module";
+        case Kind::Connector:
+            return "connector";
+        case Kind::Splice:
+            return "splice";
+        case Kind::Terminator:
+            return "terminator";
+        case Kind::Plug:
+            return "bridge plug";
+        case Kind::Socket:
+            return "socket";
+    }
+    return "";
+}
+
+bool pairs_fit(const ThingWords& words, Kind kind, Sheet& sheet) {
+    const std::size_t most = most_pairs(kind);
+    const std::size_t least = kind == Kind::Plug ? 2 : std::min<std::size_t>(most, 1);
+    const std::size_t count = words.pairs.size();
+    const char* one = sheet.bus().single ? "4" : "4/5";
+    if (count < least) {
+        sheet.error("sheet-missing", words.at,
+                    {fmt::format("which cavities of {} is not said", words.id),
+                     kind == Kind::Plug ? fmt::format("two of them, such as {} {} {}", words.id, one,
+                                                      sheet.bus().single ? "9" : "9/10")
+                                        : fmt::format("{} {}", words.id, one),
+                     "", "write the cavities behind the name"});
+        return false;
+    }
+    if (count <= most) return true;
+    sheet.error("sheet-word", words.pairs[most].at,
+                {fmt::format("cavities of {}, which is taken for a {}", words.id, in_words(kind)),
+                 most == 0 ? "a splice has no cavities"
+                           : "one pair of cavities, the same on both halves of a connector",
+                 "", "delete them, or say what it is: module " + words.id});
+    return false;
+}
+
+Json pins(const Pair& pair, bool single) {
+    Json result{{"h", pair[0]}};
+    if (!single) result["l"] = pair[1];
+    return result;
+}
+
+void place_pins(const std::string& pointer, const At& at, const Pair& pair, Sheet& sheet) {
+    sheet.document.place(pointer + "/h", at);
+    sheet.document.place(pointer + "/l", {at.line, at.column + display_width(pair[0]) + 1});
+}
+
+// A module's connection to this bus.
+void add_bus(const ThingWords& words, const Thing& thing, Sheet& sheet) {
+    const Bus& bus = sheet.bus();
+    Json& module = sheet.document.at(thing.pointer);
+    const std::string pointer = fmt::format("{}/buses/{}", thing.pointer, module["buses"].size());
+    Json entry{{"network", bus.id}, {"attach", words.pairs.size() == 2 ? "loop" : "spur"}};
+    if (words.pairs.size() == 2) {
+        entry["in"] = pins(words.pairs[0].pair, bus.single);
+        entry["out"] = pins(words.pairs[1].pair, bus.single);
+        place_pins(pointer + "/in", words.pairs[0].at, words.pairs[0].pair, sheet);
+        place_pins(pointer + "/out", words.pairs[1].at, words.pairs[1].pair, sheet);
+    } else {
+        entry["pins"] = pins(words.pairs[0].pair, bus.single);
+        place_pins(pointer + "/pins", words.pairs[0].at, words.pairs[0].pair, sheet);
+    }
+    if (!words.terminator.empty()) entry["terminator"] = words.terminator;
+    if (words.ohm) entry["terminator_ohm"] = number_to_json(*words.ohm);
+    if (words.load) entry["load_ohm"] = number_to_json(*words.load);
+    sheet.document.place(pointer, words.at);
+    module["buses"].push_back(std::move(entry));
+}
+
+void add_port(const ThingWords& words, const Thing& thing, Sheet& sheet) {
+    Json& socket = sheet.document.at(thing.pointer);
+    const std::string pointer = fmt::format("{}/ports/{}", thing.pointer, socket["ports"].size());
+    Json port{{"network", sheet.bus().id}};
+    port.update(pins(words.pairs[0].pair, sheet.bus().single));
+    place_pins(pointer, words.pairs[0].at, words.pairs[0].pair, sheet);
+    sheet.document.place(pointer, words.at);
+    socket["ports"].push_back(std::move(port));
+    if (!words.ground.empty()) socket["ground"] = words.ground;
+    if (!words.supply.empty()) socket["supply"] = words.supply;
+}
+
+Json numbered_face(const FaceSize& size) {
+    Json face{{"rows", size.rows}, {"columns", size.columns}};
+    for (std::size_t i = 1; i <= size.rows * size.columns; ++i) face["cavities"].push_back(std::to_string(i));
+    return face;
+}
+
+Minutes with_usual(Minutes minutes, const Minutes& usual) {
+    if (!minutes.probe) minutes.probe = usual.probe;
+    if (!minutes.look) minutes.look = usual.look;
+    return minutes;
+}
+
+void put_halves(Json& connector, const ThingWords& words, const Minutes& usual) {
+    for (std::size_t half = 0; half < 2; ++half) {
+        if (!words.half_stand[half]) continue;
+        connector["halves"][half == 0 ? "a" : "b"]["access"] =
+            access_to_json(*words.half_stand[half], with_usual(words.half_minutes[half], usual));
+    }
+}
+
+void put_access(Json& part, const ThingWords& words, Kind kind, Sheet& sheet) {
+    const Minutes usual = sheet.usual_minutes[kind];
+    const Stand& stand = sheet.bus().chain.carried().stand;
+    if (stand.place.empty()) sheet.missing("place", words.id);
+    part["access"] = access_to_json(stand, with_usual(words.qualities.minutes, usual));
+    if (kind == Kind::Connector) put_halves(part, words, usual);
+}
+
+void say_idle(const At& at, const std::string& what, const std::string& of, Sheet& sheet) {
+    sheet.error(
+        "sheet-word", at,
+        {what + " has no meaning at " + of, "", "", "delete it, or say what " + of + " is: module " + of});
+}
+
+// Words that fit another kind of thing only.
+void check_words(const ThingWords& words, Kind kind, Sheet& sheet) {
+    const std::string of = "a " + in_words(kind);
+    if (words.face && kind != Kind::Connector) say_idle(words.face_at, "a face", of, sheet);
+    if (!words.terminator.empty() && kind != Kind::Module)
+        say_idle(words.terminator_at, "a terminator inside", of, sheet);
+    if (words.ohm && kind != Kind::Module && kind != Kind::Terminator)
+        say_idle(words.ohm_at, "a resistance", of, sheet);
+    if (words.half != 0 && kind != Kind::Connector) say_idle(words.at, "a half", of, sheet);
+}
+
+void put_purpose(Json& plug, const ThingWords& words, const std::string& pointer, Sheet& sheet) {
+    if (!words.stands_in_for) {
+        sheet.error("sheet-missing", words.at,
+                    {"what the bridge plug " + words.id + " stands in for is not said",
+                     "a module or an option: plug " + words.id + " 1/2 3/4 for LIFT", "", "write it"});
+        return;
+    }
+    plug["stands_in_for"] = words.stands_in_for->text;
+    sheet.document.place(pointer + "/stands_in_for", words.stands_in_for->at);
+}
+
+Thing make_thing(const ThingWords& words, Kind kind, Sheet& sheet) {
+    const Thing thing = sheet.document.add_thing(kind, words.id, words.at);
+    Json& part = sheet.document.at(thing.pointer);
+    const Bus& bus = sheet.bus();
+    if (kind == Kind::Splice || kind == Kind::Terminator || kind == Kind::Plug) part["network"] = bus.id;
+    if (kind == Kind::Plug) put_purpose(part, words, thing.pointer, sheet);
+    if (kind == Kind::Terminator) {
+        part["pins"] = pins(words.pairs[0].pair, bus.single);
+        place_pins(thing.pointer + "/pins", words.pairs[0].at, words.pairs[0].pair, sheet);
+        if (words.ohm) part["ohm"] = number_to_json(*words.ohm);
+    }
+    if (kind == Kind::Plug) {
+        part["in"] = pins(words.pairs[0].pair, bus.single);
+        part["out"] = pins(words.pairs[1].pair, bus.single);
+        place_pins(thing.pointer + "/in", words.pairs[0].at, words.pairs[0].pair, sheet);
+        place_pins(thing.pointer + "/out", words.pairs[1].at, words.pairs[1].pair, sheet);
+    }
+    put_access(part, words, kind, sheet);
+    put_qualities(part, words.qualities);
+    if (words.face) {
+        part["face"] = numbered_face(*words.face);
+        sheet.document.place(thing.pointer + "/face", words.face_at);
+    }
+    return thing;
+}
+
+char other_half(char half) {
+    return half == 'a' ? 'b' : 'a';
+}
+
+bool known_pair(const ThingWords& words, const std::string& id, Sheet& sheet) {
+    const Pair& pair = words.pairs[0].pair;
+    const auto& pairs = sheet.bus().pairs[id];
+    const bool known = std::any_of(pairs.begin(), pairs.end(), [&](const auto& entry) {
+        return entry[1] == pair[0] && entry[2] == pair[1];
+    });
+    if (known) return true;
+    std::vector<std::string> names;
+    for (const auto& entry : pairs)
+        names.push_back(sheet.bus().single ? entry[1] : entry[1] + "/" + entry[2]);
+    sheet.error("sheet-again", words.pairs[0].at,
+                {fmt::format("{} has {} on this bus, as named before", id, join_words(names)), "one of these",
+                 "", "correct the cavities, or the name of the thing"});
+    return false;
+}
+
+// What can be said of a thing that is known: how the pair meets it, and nothing new about it.
+bool may_be_met_again(const ThingWords& words, const Thing& thing, Sheet& sheet) {
+    if (words.kind && *words.kind != thing.kind) {
+        sheet.error("sheet-again", words.at,
+                    {fmt::format("{} is a {} already", thing.id, in_words(thing.kind)),
+                     "one thing for each name", "", "rename one of the two"});
+        return false;
+    }
+    if (!words.qualities.marks.empty() || words.qualities.weight || words.face || words.half_stand[0] ||
+        words.half_stand[1]) {
+        sheet.error("sheet-again", words.at,
+                    {fmt::format("{} was described further up", thing.id),
+                     "marks, faces and places at its first mention", "",
+                     "move them there; for another thing take another name"});
+        return false;
+    }
+    return true;
+}
+
+Meeting meet_connector(const ThingWords& words, const std::string& id, bool as_start) {
+    const Pair& pair = words.pairs[0].pair;
+    // Where the pair begins, the half named is the one that it leaves by.
+    const char named = words.half != 0 ? words.half : as_start ? 'b' : 'a';
+    const char in = as_start ? other_half(named) : named;
+    return {{id, in, pair}, End{id, other_half(in), pair}, false, true};
+}
+
+Meeting meet_through(const ThingWords& words, const std::string& id, bool as_start) {
+    Meeting meeting{{id, 0, words.pairs[0].pair}, std::nullopt, false, true};
+    if (words.pairs.size() == 2) meeting.out = End{id, 0, words.pairs[1].pair};
+    if (!meeting.out && as_start) meeting.out = meeting.in;
+    return meeting;
+}
+
+const Pair splice_lines{"H", "L"};
+
+void remember_pairs(const ThingWords& words, const std::string& id, Sheet& sheet) {
+    for (const Cavities& cavities : words.pairs)
+        sheet.bus().pairs[id].push_back(
+            {std::string(1, words.half == 0 ? '-' : words.half), cavities.pair[0], cavities.pair[1]});
+}
+
+void extend(const ThingWords& words, const Thing& thing, Sheet& sheet) {
+    if (thing.kind == Kind::Module) add_bus(words, thing, sheet);
+    if (thing.kind == Kind::Socket) add_port(words, thing, sheet);
+    remember_pairs(words, thing.id, sheet);
+}
+
+// The words again as they would be for a thing of that kind; a plug at a module is one more part.
+void add_plug_here(const ThingWords& words, const Thing& host, const Meeting& meeting, Sheet& sheet) {
+    if (!words.plug) return;
+    if (!usable_id(*words.plug, sheet)) return;
+    Json plug{{"id", words.plug->text}, {"network", sheet.bus().id}};
+    Pair in, out;
+    if (host.kind == Kind::Module && meeting.out) {
+        plug["stands_in_for"] = words.stands_in_for ? words.stands_in_for->text : host.id;
+        plug["at"] = host.id;
+        in = words.pairs[0].pair;
+        out = words.pairs[1].pair;
+    } else if (host.kind == Kind::Connector && words.stands_in_for &&
+               sheet.bus().pairs[host.id].size() == 2) {
+        plug["stands_in_for"] = words.stands_in_for->text;
+        plug["at"] = fmt::format("{}.{}", host.id, meeting.out->half);
+        const auto& first = sheet.bus().pairs[host.id].front();
+        in = {first[1], first[2]};
+        out = meeting.out->pair;
+    } else {
+        sheet.error(
+            "sheet-word", words.plug->at,
+            {"where the bridge plug " + words.plug->text + " sits is not clear",
+             "behind a module with two pairs; or behind a connector where the pair comes back, with \"for\"",
+             "", "write a line of its own: plug " + words.plug->text + " on X7.a 1/2 3/4 for LIFT"});
+        return;
+    }
+    const Thing thing = sheet.document.add_thing(Kind::Plug, words.plug->text, words.plug->at);
+    plug["in"] = pins(in, sheet.bus().single);
+    plug["out"] = pins(out, sheet.bus().single);
+    const At at = words.stands_in_for ? words.stands_in_for->at : words.plug->at;
+    sheet.document.place(thing.pointer + "/stands_in_for", at);
+    sheet.document.at(thing.pointer) = std::move(plug);
+}
+
+void set_clip(const ThingWords& words, const Meeting& meeting, Sheet& sheet) {
+    if (!words.clip) return;
+    const std::string pointer = fmt::format("/networks/{}", sheet.buses.size() - 1);
+    sheet.document.at(pointer)["clip"] = point_of(meeting.in, sheet.bus().single);
+    sheet.document.place(pointer + "/clip", words.at);
+}
+
+Meeting meeting_of(const ThingWords& words, const Thing& thing, bool as_start) {
+    if (thing.kind == Kind::Splice) {
+        const End end{thing.id, 0, splice_lines};
+        return {end, end, true, true};
+    }
+    if (thing.kind == Kind::Connector) return meet_connector(words, thing.id, as_start);
+    return meet_through(words, thing.id, as_start);
+}
+
+Meeting unsound() {
+    Meeting meeting;
+    meeting.sound = false;
+    return meeting;
+}
+
+Meeting meet_new(const ThingWords& words, const SheetLine& line, bool as_start, Sheet& sheet) {
+    if (!usable_id({words.id, words.at}, sheet)) return unsound();
+    const Kind kind = kind_of(words, sheet);
+    check_words(words, kind, sheet);
+    if (!pairs_fit(words, kind, sheet)) return unsound();
+    const Thing thing = make_thing(words, kind, sheet);
+    extend(words, thing, sheet);
+    if (line.text) give_names(*line.text, thing, sheet);
+    const Meeting meeting = meeting_of(words, thing, as_start);
+    add_plug_here(words, thing, meeting, sheet);
+    set_clip(words, meeting, sheet);
+    Carried& carried = sheet.bus().chain.carried();
+    if (meeting.out && meeting.out->half != 0) {
+        const auto& stand = words.half_stand[meeting.out->half == 'b' ? 1 : 0];
+        if (stand) carried.stand = *stand;
+    }
+    return meeting;
+}
+
+Meeting meet_again(const ThingWords& words, const Thing& thing, const SheetLine& line, bool as_start,
+                   Sheet& sheet) {
+    if (!may_be_met_again(words, thing, sheet) || !pairs_fit(words, thing.kind, sheet)) return unsound();
+    Bus& bus = sheet.bus();
+    Meeting meeting = meeting_of(words, thing, as_start);
+    const bool fresh = bus.pairs.find(thing.id) == bus.pairs.end();
+    const bool joins = thing.kind == Kind::Connector ||
+                       (fresh && thing.kind != Kind::Terminator && thing.kind != Kind::Plug);
+    if (thing.kind != Kind::Splice) {
+        if (joins) {
+            extend(words, thing, sheet);
+        } else if (!known_pair(words, thing.id, sheet)) {
+            return unsound();
+        } else if (!as_start) {
+            meeting.out.reset();
+        }
+    }
+    if (line.text) give_names(*line.text, thing, sheet);
+    add_plug_here(words, thing, meeting, sheet);
+    set_clip(words, meeting, sheet);
+    if (!words.placed) {
+        const char half = meeting.out ? meeting.out->half : meeting.in.half;
+        bus.chain.carried().stand = stand_of(sheet.document.at(thing.pointer), half);
+    }
+    return meeting;
+}
+
+}  // namespace
+
+Meeting meet(const ThingWords& words, const SheetLine& line, bool as_start, Sheet& sheet) {
+    const Thing* known = sheet.document.find(words.id);
+    if (known == nullptr) return meet_new(words, line, as_start, sheet);
+    const Thing thing = *known;
+    return meet_again(words, thing, line, as_start, sheet);
+}
+
+std::string terminal_of(const End& end, std::size_t line) {
+    const std::string part = end.half == 0 ? end.part : fmt::format("{}.{}", end.part, end.half);
+    return part + ":" + end.pair[line];
+}
+
+std::string point_of(const End& end, bool single) {
+    return single ? terminal_of(end, 0) : terminal_of(end, 0) + "/" + end.pair[1];
+}
+
+void give_names(const Word& text, const Thing& thing, Sheet& sheet) {
+    Json& part = sheet.document.at(thing.pointer);
+    const std::vector<Word> fields = split_text(text, ',');
+    if (thing.kind != Kind::Connector || fields.size() != 3) {
+        if (!text.text.empty()) part["name"] = text.text;
+        return;
+    }
+    if (!fields[0].text.empty()) part["name"] = fields[0].text;
+    if (!fields[1].text.empty()) part["halves"]["a"]["name"] = fields[1].text;
+    if (!fields[2].text.empty()) part["halves"]["b"]["name"] = fields[2].text;
+}
+
+void put_qualities(Json& part, const Qualities& qualities) {
+    if (!qualities.fitted.is_null()) part["fitted"] = qualities.fitted;
+    if (!qualities.marks.empty()) part["marks"] = qualities.marks;
+    if (qualities.weight) part["weight"] = number_to_json(*qualities.weight);
+}
+
+}  // namespace halfsplit::draft
