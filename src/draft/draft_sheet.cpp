@@ -5,6 +5,7 @@
 #include "draft/layout.hpp"
 #include "draft/sheet.hpp"
 #include "draft/sheet_terms.hpp"
+#include "draft/things.hpp"
 
 #include <algorithm>
 
@@ -12,14 +13,20 @@ namespace halfsplit::draft {
 
 namespace {
 
+// A line that begins with a comma goes on with words for the thing of the line above.
+void name_last_thing(const Word& text, Sheet& sheet) {
+    const Thing* thing = sheet.document.find(sheet.last_thing);
+    if (thing != nullptr) return give_names(text, Thing(*thing), sheet);
+    sheet.error(
+        "sheet-missing", text.at,
+        {"words behind a comma, and nothing that they are about",
+         "a thing in front of the comma, or in the line above", "", "write what it is, or delete the line"});
+}
+
 void read_line(std::string_view text, std::size_t number, Sheet& sheet) {
     const SheetLine line = split_line(text, number);
     if (line.words.empty()) {
-        if (line.text) {
-            sheet.error("sheet-missing", line.text->at,
-                        {"words behind a comma, and nothing that they are about",
-                         "a thing in front of the comma", "", "write what it is, or delete the line"});
-        }
+        if (line.text) name_last_thing(*line.text, sheet);
         return;
     }
     if (line.words.front().text.front() == '#') return;

@@ -88,6 +88,22 @@ void say_incomplete(const Word& word, const char* example, Sheet& sheet) {
                 {fmt::format("something is missing behind \"{}\"", word.text), example, "", "write it"});
 }
 
+// "with lift no": whether this vehicle has it, where no line of its own says so.
+void read_option_state(Cursor& cursor, const std::string& option, Sheet& sheet) {
+    const Word& word = cursor.word();
+    const std::string state = lower(word.text);
+    if (state != "yes" && state != "no" && state != "?") return;
+    cursor.step();
+    if (option.empty()) return;
+    const auto [entry, fresh] = sheet.option_states.emplace(option, Word{state, word.at});
+    const bool declared =
+        std::find(sheet.options.made.begin(), sheet.options.made.end(), option) == sheet.options.made.end();
+    if (!declared && (fresh || entry->second.text == state)) return;
+    sheet.error("sheet-again", word.at,
+                {fmt::format("whether {} is fitted was said further up", option), "once for each option", "",
+                 "delete it in one of the two places"});
+}
+
 bool read_quality(Cursor& cursor, Qualities& qualities, Sheet& sheet) {
     const Word word = cursor.word();
     const std::string plain = lower(word.text);
@@ -121,6 +137,7 @@ bool read_quality(Cursor& cursor, Qualities& qualities, Sheet& sheet) {
         return true;
     }
     const std::string option = name_in(sheet.options, value, sheet);
+    if (cursor.any()) read_option_state(cursor, option, sheet);
     if (!option.empty()) qualities.fitted = {{plain == "with" ? "option" : "without_option", option}};
     return true;
 }

@@ -58,9 +58,18 @@ void Sheet::error(const char* id, const At& at, Remark remark) {
     findings.push_back(std::move(finding));
 }
 
+void Sheet::note_short(const std::string& word, const std::string& meant) {
+    std::vector<std::string>& known = unsaid["short"];
+    const std::string entry = fmt::format("{} for {}", word, meant);
+    if (std::find(known.begin(), known.end(), entry) == known.end()) known.push_back(entry);
+}
+
 std::string name_in(Names& names, const Word& word, Sheet& sheet) {
     const std::vector<std::string> meant = that_mean(word.text, names.ids);
-    if (meant.size() == 1) return meant.front();
+    if (meant.size() == 1) {
+        if (bare(meant.front()) != bare(word.text)) sheet.note_short(word.text, meant.front());
+        return meant.front();
+    }
     if (meant.size() > 1) {
         sheet.error("sheet-name", word.at,
                     {fmt::format("\"{}\" may be any of {}", word.text, join(meant, ", ")),

@@ -48,13 +48,16 @@ struct Sheet {
     std::map<Kind, Minutes> usual_minutes;
     Minutes usual_wire;
     std::optional<double> usual_length;
-    std::map<std::string, std::string> wires;  // pointer of each run by id
+    std::map<std::string, std::string> wires;   // pointer of each run by id
+    std::map<std::string, Word> option_states;  // "with lift no": by option that no line declares
+    std::string last_thing;                     // the thing that a line beginning with a comma is about
     // What was not said, by what it is: ids in the order of the sheet.
     std::map<std::string, std::vector<std::string>> unsaid;
 
     Bus& bus() { return buses.back(); }
     void error(const char* id, const At& at, Remark remark);
     void missing(const std::string& what, const std::string& id) { unsaid[what].push_back(id); }
+    void note_short(const std::string& word, const std::string& meant);
     bool failed() const { return any_error(findings); }
 };
 

@@ -343,6 +343,7 @@ Meeting meet_new(const ThingWords& words, const SheetLine& line, bool as_start, 
     check_words(words, kind, sheet);
     if (!pairs_fit(words, kind, sheet)) return unsound();
     const Thing thing = make_thing(words, kind, sheet);
+    sheet.last_thing = thing.id;
     extend(words, thing, sheet);
     if (line.text) give_names(*line.text, thing, sheet);
     const Meeting meeting = meeting_of(words, thing, as_start);
@@ -389,6 +390,7 @@ Meeting meet(const ThingWords& words, const SheetLine& line, bool as_start, Shee
     const Thing* known = sheet.document.find(words.id);
     if (known == nullptr) return meet_new(words, line, as_start, sheet);
     const Thing thing = *known;
+    sheet.last_thing = thing.id;
     return meet_again(words, thing, line, as_start, sheet);
 }
 

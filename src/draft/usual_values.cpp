@@ -33,6 +33,33 @@ constexpr Usual usual[] = {
     {"place", "place not said, taken as the vehicle, nothing to take off"},
 };
 
+// Named after the first module that comes with it, or whatever does.
+std::string name_of_option(const std::string& id, Sheet& sheet) {
+    std::string name;
+    for (const Thing& thing : sheet.document.things()) {
+        const Json& part = sheet.document.at(thing.pointer);
+        const bool comes =
+            part.contains("fitted") && part["fitted"].is_object() && part["fitted"].value("option", "") == id;
+        if (!comes || !part.contains("name")) continue;
+        if (thing.kind == Kind::Module) return part["name"];
+        if (name.empty()) name = part["name"];
+    }
+    return name;
+}
+
+void make_option(const std::string& id, Sheet& sheet) {
+    const auto state = sheet.option_states.find(id);
+    const bool said = state != sheet.option_states.end();
+    if (!said) sheet.missing("option", id);
+    Json option{{"id", id}};
+    if (const std::string name = name_of_option(id, sheet); !name.empty()) {
+        option["name"] = name;
+        sheet.missing("option name", id);
+    }
+    option["fitted"] = !said || state->second.text == "?" ? "unknown" : state->second.text;
+    sheet.document.append("options", std::move(option), said ? state->second.at : At{});
+}
+
 void make_places(Sheet& sheet) {
     for (const std::string& id : sheet.places.made) {
         sheet.document.append("places", Json{{"id", id}}, {});
@@ -42,10 +69,7 @@ void make_places(Sheet& sheet) {
         sheet.document.append("covers", Json{{"id", id}, {"off_minutes", 10}, {"on_minutes", 10}}, {});
         sheet.missing("made cover", id);
     }
-    for (const std::string& id : sheet.options.made) {
-        sheet.document.append("options", Json{{"id", id}, {"fitted", "unknown"}}, {});
-        sheet.missing("made option", id);
-    }
+    for (const std::string& id : sheet.options.made) make_option(id, sheet);
 }
 
 // Whatever has no place of its own is at "vehicle".
@@ -71,7 +95,8 @@ std::vector<std::string> listed_values(const Sheet& sheet) {
     for (const Usual& entry : usual) add(entry.what, entry.says);
     add("made place", "places that no line declares, entered by their name alone");
     add("made cover", "covers that no line declares, taken as 10 minutes off and 10 on");
-    add("made option", "options that no line declares, kept open");
+    add("short", "names that were cut short");
+    add("option name", "options named after what comes with them");
     return lines;
 }
 
