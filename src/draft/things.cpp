@@ -17,27 +17,11 @@ bool lettered(const std::string& id, char letter) {
     return std::all_of(id.begin() + 1, id.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-// By the word before the name; otherwise by what is said of it, then by its letter.
+// Notes what was guessed.
 Kind kind_of(const ThingWords& words, Sheet& sheet) {
-    if (words.kind) return *words.kind;
-    const bool connector_like = words.half != 0 || words.face || words.half_stand[0] || words.half_stand[1];
-    if (connector_like) return Kind::Connector;
-    if (!words.ground.empty() || !words.supply.empty()) return Kind::Socket;
-    if (words.pairs.size() == 2 || !words.terminator.empty() || words.load) return Kind::Module;
-    Kind kind = words.pairs.empty() ? Kind::Splice : Kind::Module;
-    const char* guess = words.pairs.empty() ? "" : "module";
-    if (lettered(words.id, 'X')) {
-        kind = Kind::Connector;
-        guess = "connector";
-    } else if (lettered(words.id, 'T') && !words.pairs.empty()) {
-        kind = Kind::Terminator;
-        guess = "terminator";
-    } else if (lower(words.id) == "ds") {
-        kind = Kind::Socket;
-        guess = "socket";
-    }
-    if (*guess != 0) sheet.missing(guess, words.id);
-    return kind;
+    const KindGuess guess = guess_kind(words);
+    if (*guess.note != 0) sheet.missing(guess.note, words.id);
+    return guess.kind;
 }
 
 std::size_t most_pairs(Kind kind) {
@@ -385,6 +369,18 @@ Meeting meet_again(const ThingWords& words, const Thing& thing, const SheetLine&
 }
 
 }  // namespace
+
+KindGuess guess_kind(const ThingWords& words) {
+    if (words.kind) return {*words.kind, ""};
+    const bool connector_like = words.half != 0 || words.face || words.half_stand[0] || words.half_stand[1];
+    if (connector_like) return {Kind::Connector, ""};
+    if (!words.ground.empty() || !words.supply.empty()) return {Kind::Socket, ""};
+    if (words.pairs.size() == 2 || !words.terminator.empty() || words.load) return {Kind::Module, ""};
+    if (lettered(words.id, 'X')) return {Kind::Connector, "connector"};
+    if (lettered(words.id, 'T') && !words.pairs.empty()) return {Kind::Terminator, "terminator"};
+    if (lower(words.id) == "ds") return {Kind::Socket, "socket"};
+    return words.pairs.empty() ? KindGuess{Kind::Splice, ""} : KindGuess{Kind::Module, "module"};
+}
 
 Meeting meet(const ThingWords& words, const SheetLine& line, bool as_start, Sheet& sheet) {
     const Thing* known = sheet.document.find(words.id);

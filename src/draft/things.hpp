@@ -13,6 +13,14 @@ struct Meeting {
     bool sound = true;  // false: a finding says why there is none
 };
 
+// By the word before the name; otherwise by what is said of it, then by its letter: X1 a connector, T1 a
+// terminator, DS the socket. `note`: what was guessed, empty where it is certain.
+struct KindGuess {
+    Kind kind = Kind::Module;
+    const char* note = "";
+};
+KindGuess guess_kind(const ThingWords& words);
+
 // Makes the thing at its first mention, or checks what is said of a known one. `as_start`: the pair begins
 // here instead of arriving.
 Meeting meet(const ThingWords& words, const SheetLine& line, bool as_start, Sheet& sheet);

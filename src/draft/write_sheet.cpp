@@ -1,6 +1,68 @@
+#include "halfsplit/base/text.hpp"
 #include "halfsplit/draft/wire_sheet.hpp"
+#include "halfsplit/harness/read.hpp"
+
+#include <fmt/format.h>
+
+#include "draft/differences.hpp"
+#include "draft/writing.hpp"
+
 namespace halfsplit::draft {
-WrittenSheet write_sheet(std::string_view, const std::string&) {
-    return {};
+
+namespace {
+
+std::string colour_of_circuit(const Json& wire) {
+    const Json colour = wire.value("colour", Json::object());
+    return colour_word({colour.value("base", ""), colour.value("stripe", "")});
 }
+
+// Other circuits' wires: as many on a line as fit.
+std::string others_text(const Json& connector) {
+    std::string text;
+    for (const char* half : {"a", "b"}) {
+        const std::string start = fmt::format("other {}.{}", connector.value("id", ""), half);
+        std::string line = start;
+        for (const Json& wire : connector.value("other_wires", Json::array())) {
+            if (wire.value("half", "") != half) continue;
+            const std::string one = fmt::format("{} {} {}", wire.value("cavity", ""), colour_of_circuit(wire),
+                                                one_line(wire.value("circuit", "")));
+            if (line.size() > start.size() && line.size() + one.size() > 70) {
+                text += line + "\n";
+                line = start;
+            }
+            line += (line.size() > start.size() ? "; " : " ") + one;
+        }
+        if (line.size() > start.size()) text += line + "\n";
+    }
+    return text;
+}
+
+std::string text_of(const Json& file) {
+    std::string text = surroundings_text(file);
+    std::set<std::string> known;
+    for (std::size_t network = 0; network < file["networks"].size(); ++network)
+        text += BusWriter(file, network, known).text();
+    for (const Json& connector : file.value("connectors", Json::array())) text += others_text(connector);
+    return text;
+}
+
+}  // namespace
+
+WrittenSheet write_sheet(std::string_view harness, const std::string& file_name) {
+    WrittenSheet written;
+    harness::ReadResult read = harness::read_harness(harness, file_name);
+    written.findings = std::move(read.findings);
+    if (!read.harness) return written;
+    const Json file = Json::parse(harness);
+    written.text = text_of(file);
+    const Drafted again = draft_sheet(written.text, "sheet", posix_files());
+    if (again.json.empty()) {
+        written.left_out.push_back("the sheet as a whole cannot be read back:");
+        for (const Finding& finding : again.findings) written.left_out.push_back(to_text(finding));
+    } else {
+        written.left_out = differences(file, Json::parse(again.json));
+    }
+    return written;
+}
+
 }  // namespace halfsplit::draft
