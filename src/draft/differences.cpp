@@ -63,6 +63,7 @@ void plain_surroundings(Value& file) {
         drop_when(file, "travel", Value::object());
     }
     drop_when(file, "assumptions", Value::object());
+    drop_when(file, "include", Value::array());
     for (const char* list : {"places", "covers", "options"}) {
         for (Value& entry : file[list]) {
             drop_when(entry, "name", entry.value("id", ""));

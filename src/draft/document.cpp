@@ -29,7 +29,7 @@ const char* list_of(Kind kind) {
 }
 
 // However a part came about, its members stand in the same order.
-Json in_order(const Json& entry) {
+Json entry_in_order(const Json& entry) {
     constexpr std::array<const char*, 40> order{"id",
                                                 "name",
                                                 "network",
@@ -134,20 +134,31 @@ Json& Document::at(const std::string& pointer) {
 
 Json Document::whole() const {
     Json whole{{"format", "halfsplit-harness"}, {"version", 1}};
-    constexpr std::array<const char*, 18> order{
-        "include",    "title",   "vehicle",     "note",         "networks", "options",
-        "places",     "start",   "travel",      "covers",       "socket",   "modules",
-        "connectors", "splices", "terminators", "bridge_plugs", "runs",     "assumptions"};
-    for (const char* name : order) {
-        if (head_.contains(name)) {
-            whole[name] = head_[name];
-        } else if (std::string_view(name) == "socket" && !socket_.is_null()) {
-            whole[name] = in_order(socket_);
-        } else if (const auto list = lists_.find(name); list != lists_.end() && !list->second.empty()) {
-            for (const Json& entry : list->second) whole[name].push_back(in_order(entry));
-        }
+    for (const auto& [name, value] : head_.items()) whole[name] = value;
+    if (!socket_.is_null()) whole["socket"] = socket_;
+    for (const auto& [name, list] : lists_) {
+        if (!list.empty()) whole[name] = list;
     }
-    return whole;
+    return in_order(whole);
+}
+
+Json Document::in_order(const Json& file) {
+    constexpr std::array<const char*, 21> order{
+        "format",   "version",    "title",   "vehicle",     "note",         "include", "libraries",
+        "networks", "options",    "places",  "start",       "travel",       "covers",  "socket",
+        "modules",  "connectors", "splices", "terminators", "bridge_plugs", "runs",    "assumptions"};
+    Json sorted = Json::object();
+    for (const char* name : order) {
+        if (!file.contains(name)) continue;
+        const Json& value = file[name];
+        if (!value.is_array()) {
+            sorted[name] = std::string_view(name) == "socket" ? entry_in_order(value) : value;
+            continue;
+        }
+        sorted[name] = Json::array();
+        for (const Json& entry : value) sorted[name].push_back(entry_in_order(entry));
+    }
+    return sorted;
 }
 
 Stand stand_of(const Json& part, char half) {

@@ -41,6 +41,8 @@ class Document {
 
     // In the order in which the format is documented, empty lists left out.
     Json whole() const;
+    // The same for any harness file: its members, and those of their entries.
+    static Json in_order(const Json& file);
 
   private:
     Json head_, socket_;

@@ -4,8 +4,9 @@
 
 #include "draft/layout.hpp"
 #include "draft/sheet.hpp"
+#include "draft/sheet_lines.hpp"
 #include "draft/sheet_terms.hpp"
-#include "draft/things.hpp"
+#include "harness/assembled.hpp"
 
 #include <algorithm>
 
@@ -13,53 +14,56 @@ namespace halfsplit::draft {
 
 namespace {
 
-// A line that begins with a comma goes on with words for the thing of the line above.
-void name_last_thing(const Word& text, Sheet& sheet) {
-    const Thing* thing = sheet.document.find(sheet.last_thing);
-    if (thing != nullptr) return give_names(text, Thing(*thing), sheet);
-    sheet.error(
-        "sheet-missing", text.at,
-        {"words behind a comma, and nothing that they are about",
-         "a thing in front of the comma, or in the line above", "", "write what it is, or delete the line"});
+// Included entries stand in front of the sheet's own: the places of those move on by so many.
+std::map<std::string, At> moved_places(const Sheet& sheet, const Json& own, const nlohmann::json& whole) {
+    std::map<std::string, At> places;
+    for (const auto& [pointer, at] : sheet.document.places()) {
+        std::string moved = pointer;
+        for (const char* list : {"places", "covers"}) {
+            const std::string start = std::string("/") + list + "/";
+            if (pointer.rfind(start, 0) != 0 || !own.contains(list)) continue;
+            const std::size_t end = std::min(pointer.find('/', start.size()), pointer.size());
+            const std::size_t index = std::stoul(pointer.substr(start.size(), end - start.size()));
+            moved =
+                start + std::to_string(index + whole[list].size() - own[list].size()) + pointer.substr(end);
+        }
+        places[moved] = at;
+    }
+    return places;
 }
 
-void read_line(std::string_view text, std::size_t number, Sheet& sheet) {
-    const SheetLine line = split_line(text, number);
-    if (line.words.empty()) {
-        if (line.text) name_last_thing(*line.text, sheet);
-        return;
+// The harness is read and checked as any other; what is found is told in the sheet's terms and places.
+void check_made(std::string_view text, Sheet& sheet, const DraftRules& rules, Drafted& drafted) {
+    const Json own = sheet.document.whole();
+    const std::string json = laid_out(own);
+    try {
+        const harness::Assembled assembled(json, sheet.file, &sheet.files, rules.include);
+        const auto places = moved_places(sheet, own, assembled.document());
+        const SheetOrigins origins(text, sheet.file, places);
+        harness::ReadResult read = harness::read_document(assembled.document(), origins);
+        drafted.findings = in_sheet_terms(std::move(read.findings));
+        if (!read.harness) return;
+        drafted.json = rules.whole && assembled.includes_any()
+                           ? laid_out(Document::in_order(Json::parse(assembled.document().dump())))
+                           : json;
+    } catch (const InputError& error) {  // two libraries that do not go together
+        std::vector<Finding> findings = error.findings();
+        const auto& known = sheet.document.places();
+        const auto use = known.find("/include/0");
+        for (Finding& finding : findings) {
+            if (finding.location.file != sheet.file || use == known.end()) continue;
+            finding.location = {sheet.file, use->second.line, use->second.column};
+        }
+        drafted.findings = told(std::move(findings), text, sheet);
     }
-    if (line.words.front().text.front() == '#') return;
-    if (read_surroundings_line(line, sheet) || read_bus_line(line, sheet) || read_extra_line(line, sheet))
-        return;
-    read_hop_line(line, sheet);
-}
-
-void read_lines(std::string_view text, Sheet& sheet) {
-    if (text.rfind("\xEF\xBB\xBF", 0) == 0) text.remove_prefix(3);
-    std::size_t number = 0;
-    for (std::size_t start = 0; start < text.size();) {
-        const std::size_t end = std::min(text.find('\n', start), text.size());
-        read_line(text.substr(start, end - start), ++number, sheet);
-        start = end + 1;
-    }
-    if (sheet.buses.empty() && !sheet.failed()) {
-        sheet.error("sheet-missing", {},
-                    {"no bus in this sheet", "a line such as: bus body 500k BODY-H BODY-L", "", "add it"});
-    }
-}
-
-void put_in_order(std::vector<Finding>& findings) {
-    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
-        return std::pair(a.location.line, a.location.column) < std::pair(b.location.line, b.location.column);
-    });
 }
 
 }  // namespace
 
-Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& files) {
+Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& files,
+                    const DraftRules& rules) {
     Drafted drafted;
-    Sheet sheet(file_name, files);
+    Sheet sheet(file_name, files, rules.include);
     if (const std::size_t bad = find_invalid_utf8(text); bad != std::string_view::npos) {
         const std::string_view before = text.substr(0, bad);
         const auto line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
@@ -69,19 +73,16 @@ Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& 
         return drafted;
     }
     read_lines(text, sheet);
-    const SheetOrigins origins(text, file_name, sheet.document.places());
+    if (sheet.buses.empty() && !sheet.failed()) {
+        sheet.error("sheet-missing", {},
+                    {"no bus in this sheet", "a line such as: bus body 500k BODY-H BODY-L", "", "add it"});
+    }
+    if (!sheet.failed()) drafted.assumed = take_usual_values(sheet);
     if (sheet.failed()) {
-        drafted.findings = std::move(sheet.findings);
-        put_in_order(drafted.findings);
-        origins.quote(drafted.findings);
+        drafted.findings = told(std::move(sheet.findings), text, sheet);
         return drafted;
     }
-    drafted.assumed = take_usual_values(sheet);
-    const Json whole = sheet.document.whole();
-    const std::string json = laid_out(whole);
-    harness::ReadResult read = harness::read_document(nlohmann::json::parse(json), origins);
-    drafted.findings = in_sheet_terms(std::move(read.findings));
-    if (read.harness) drafted.json = json;
+    check_made(text, sheet, rules, drafted);
     return drafted;
 }
 

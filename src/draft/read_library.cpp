@@ -1,42 +1,35 @@
-// Places, covers and ways of a library file, as if they stood in the sheet.
-#include "halfsplit/base/json_text.hpp"
-#include "halfsplit/base/text.hpp"
+// "use minibus": places and covers of a library, by name.
+#include "halfsplit/base/file_error.hpp"
 
 #include <fmt/format.h>
 
 #include "draft/sheet.hpp"
+#include "harness/assembled.hpp"
 
 namespace halfsplit::draft {
 
 namespace {
-
-constexpr std::uint64_t largest_library = 4ULL << 20U;
 
 std::string folder_of(const std::string& path) {
     const std::size_t slash = path.rfind('/');
     return slash == std::string::npos ? "" : path.substr(0, slash + 1);
 }
 
-// "minibus" is minibus.json beside the sheet, or in the folder library there.
+// "minibus" is minibus.json in the folder library beside the sheet, or beside the sheet.
 std::string path_of(const Word& name, Sheet& sheet) {
-    std::string file = name.text;
-    if (file.find('.') == std::string::npos) file += ".json";
-    if (file.front() == '/') return file;
-    const std::string folder = folder_of(sheet.file);
-    return sheet.files.exists(folder + "library/" + file) ? folder + "library/" + file : folder + file;
+    if (name.text.find('.') != std::string::npos) return name.text;
+    const std::string file = name.text + ".json";
+    const bool beside = sheet.files.exists(folder_of(sheet.file) + file) &&
+                        !sheet.files.exists(folder_of(sheet.file) + "library/" + file);
+    return beside ? file : "library/" + file;
 }
 
-void take_list(const char* list, const nlohmann::json& library, Names& names, const At& at, Sheet& sheet) {
-    if (!library.contains(list) || !library[list].is_array()) return;
+void lend(const nlohmann::json& entries, Names& names) {
     names.open = false;
-    for (const nlohmann::json& entry : library[list]) {
-        if (!entry.is_object() || !entry.contains("id") || !entry["id"].is_string()) continue;
-        names.ids.push_back(entry["id"].get<std::string>());
-        Json ordered{{"id", entry["id"]}};
-        for (const char* member : {"name", "off_minutes", "on_minutes", "under", "cautions"}) {
-            if (entry.contains(member)) ordered[member] = Json::parse(entry[member].dump());
-        }
-        sheet.document.append(list, std::move(ordered), at);
+    if (!entries.is_array()) return;
+    for (const nlohmann::json& entry : entries) {
+        const std::string id = entry.value("id", "");
+        if (names.lent.insert(id).second) names.ids.push_back(id);
     }
 }
 
@@ -44,35 +37,25 @@ void take_list(const char* list, const nlohmann::json& library, Names& names, co
 
 void read_library(const Word& name, Sheet& sheet) {
     const std::string path = path_of(name, sheet);
+    const Json stub{{"include", {path}}};
     try {
-        const nlohmann::json library = parse_json(sheet.files.read(path, largest_library), path);
-        if (library.value("format", "") != "halfsplit-library") {
-            sheet.error("sheet-library", name.at,
-                        {path + " is no library", "a file of the format halfsplit-library", "",
-                         "name a library, or say places and covers in the sheet"});
+        const harness::Assembled library(stub.dump(), sheet.file, &sheet.files, sheet.include);
+        lend(library.document()["places"], sheet.places);
+        lend(library.document()["covers"], sheet.covers);
+        Json& include = sheet.document.head()["include"];
+        sheet.document.place(fmt::format("/include/{}", include.size()), name.at);
+        for (const char* list : {"/places", "/covers", "/travel"}) sheet.document.place(list, name.at);
+        include.push_back(path);
+    } catch (const InputError& error) {
+        Finding finding = error.findings().front();
+        if (finding.location.file != sheet.file) {  // in the library itself, with its line
+            sheet.findings.push_back(std::move(finding));
             return;
         }
-        take_list("places", library, sheet.places, name.at, sheet);
-        take_list("covers", library, sheet.covers, name.at, sheet);
-        if (library.contains("travel")) {
-            const nlohmann::json& travel = library["travel"];
-            Json ordered = Json::object();
-            if (travel.contains("default_minutes")) ordered["default_minutes"] = travel["default_minutes"];
-            for (const nlohmann::json& pair : travel.value("pairs", nlohmann::json::array())) {
-                ordered["pairs"].push_back(
-                    {{"between", Json::parse(pair.value("between", nlohmann::json()).dump())},
-                     {"minutes", pair.value("minutes", nlohmann::json())}});
-            }
-            sheet.document.head()["travel"] = std::move(ordered);
-        }
-    } catch (const FileError& error) {
         sheet.error("sheet-library", name.at,
-                    {fmt::format("the library \"{}\" cannot be read: {}", name.text, error.what()),
-                     "a file beside the sheet or in the folder library there", "", "correct the name"});
-    } catch (const std::exception& error) {
-        sheet.error("sheet-library", name.at,
-                    {fmt::format("the library \"{}\" is not sound: {}", name.text, error.what()), "", "",
-                     "mend the library: halfsplit check " + path});
+                    {fmt::format("the library \"{}\" cannot be used: {}", name.text, finding.message),
+                     "the name of a file in the folder library beside the sheet, or its path", "",
+                     finding.next_step});
     }
 }
 

@@ -48,6 +48,7 @@ bool declare(Names& names, const Word& word, Sheet& sheet) {
                      "declared before it is used", "", "move this line up, above the first bus"});
         return false;
     }
+    if (names.lent.erase(word.text) > 0) return true;  // in place of the library's
     if (std::find(names.ids.begin(), names.ids.end(), word.text) != names.ids.end()) {
         sheet.error("duplicate-id", word.at,
                     {fmt::format("there is already a {} named \"{}\"", names.kind, word.text),

@@ -3,10 +3,12 @@
 
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/base/finding.hpp"
+#include "halfsplit/harness/read.hpp"
 
 #include "draft/document.hpp"
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,6 +25,7 @@ struct Names {
     bool open = true;  // a name nobody declared comes to be by being used
     std::vector<std::string> ids;
     std::vector<std::string> made;  // those that came to be so
+    std::set<std::string> lent;     // those of a library, which the sheet may declare anew
 };
 
 struct Bus {
@@ -36,14 +39,16 @@ struct Bus {
 };
 
 struct Sheet {
-    Sheet(std::string name, Files& reads) : file(std::move(name)), files(reads) {}
+    Sheet(std::string name, Files& reads, const harness::IncludeRules& rules)
+        : file(std::move(name)), files(reads), include(rules) {}
 
     std::string file;
     Files& files;
+    harness::IncludeRules include;
     Document document;
     std::vector<Finding> findings;
-    Names places{"place", true, {}, {}}, covers{"cover", true, {}, {}}, options{"option", true, {}, {}};
-    std::vector<std::string> library_text;  // texts of the libraries, kept while they are read
+    Names places{"place", true, {}, {}, {}}, covers{"cover", true, {}, {}, {}},
+        options{"option", true, {}, {}, {}};
     std::vector<Bus> buses;
     std::map<Kind, Minutes> usual_minutes;
     Minutes usual_wire;
@@ -80,7 +85,7 @@ bool read_bus_line(const SheetLine& line, Sheet& sheet);
 bool read_extra_line(const SheetLine& line, Sheet& sheet);
 // A wire and what it leads to; or where the pair begins.
 void read_hop_line(const SheetLine& line, Sheet& sheet);
-// Places and covers of a library file, written out.
+// Places and covers of a library file.
 void read_library(const Word& name, Sheet& sheet);
 
 // What is left to say once all lines are read: usual values, and the list of them.

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 
 namespace halfsplit::draft {
@@ -29,22 +30,8 @@ std::size_t most_pairs(Kind kind) {
     return kind == Kind::Module || kind == Kind::Plug ? 2 : 1;
 }
 
-std::string in_words(Kind kind) {
-    switch (kind) {
-        case Kind::Module:
-            return "module";
-        case Kind::Connector:
-            return "connector";
-        case Kind::Splice:
-            return "splice";
-        case Kind::Terminator:
-            return "terminator";
-        case Kind::Plug:
-            return "bridge plug";
-        case Kind::Socket:
-            return "socket";
-    }
-    return "";
+std::string name_of(Kind kind) {
+    return kind == Kind::Plug ? "bridge plug" : kind_word(kind);
 }
 
 bool pairs_fit(const ThingWords& words, Kind kind, Sheet& sheet) {
@@ -63,7 +50,7 @@ bool pairs_fit(const ThingWords& words, Kind kind, Sheet& sheet) {
     }
     if (count <= most) return true;
     sheet.error("sheet-word", words.pairs[most].at,
-                {fmt::format("cavities of {}, which is taken for a {}", words.id, in_words(kind)),
+                {fmt::format("cavities of {}, which is taken for a {}", words.id, name_of(kind)),
                  most == 0 ? "a splice has no cavities"
                            : "one pair of cavities, the same on both halves of a connector",
                  "", "delete them, or say what it is: module " + words.id});
@@ -151,7 +138,7 @@ void say_idle(const At& at, const std::string& what, const std::string& of, Shee
 
 // Words that fit another kind of thing only.
 void check_words(const ThingWords& words, Kind kind, Sheet& sheet) {
-    const std::string of = "a " + in_words(kind);
+    const std::string of = "a " + name_of(kind);
     if (words.face && kind != Kind::Connector) say_idle(words.face_at, "a face", of, sheet);
     if (!words.terminator.empty() && kind != Kind::Module)
         say_idle(words.terminator_at, "a terminator inside", of, sheet);
@@ -221,7 +208,7 @@ bool known_pair(const ThingWords& words, const std::string& id, Sheet& sheet) {
 bool may_be_met_again(const ThingWords& words, const Thing& thing, Sheet& sheet) {
     if (words.kind && *words.kind != thing.kind) {
         sheet.error("sheet-again", words.at,
-                    {fmt::format("{} is a {} already", thing.id, in_words(thing.kind)),
+                    {fmt::format("{} is a {} already", thing.id, name_of(thing.kind)),
                      "one thing for each name", "", "rename one of the two"});
         return false;
     }
@@ -369,6 +356,12 @@ Meeting meet_again(const ThingWords& words, const Thing& thing, const SheetLine&
 }
 
 }  // namespace
+
+std::string kind_word(Kind kind) {
+    constexpr std::array<const char*, 6> words{"module",     "connector", "splice",
+                                               "terminator", "plug",      "socket"};
+    return words[static_cast<std::size_t>(kind)];
+}
 
 KindGuess guess_kind(const ThingWords& words) {
     if (words.kind) return {*words.kind, ""};

@@ -23,12 +23,6 @@ constexpr std::array<List, 5> part_lists{{{"modules", Kind::Module},
                                           {"terminators", Kind::Terminator},
                                           {"bridge_plugs", Kind::Plug}}};
 
-const char* word_of(Kind kind) {
-    constexpr std::array<const char*, 6> words{"module",     "connector", "splice",
-                                               "terminator", "plug",      "socket"};
-    return words[static_cast<std::size_t>(kind)];
-}
-
 // Words that stand for something else where a thing could stand.
 bool taken_word(const std::string& id, bool single) {
     static const std::vector<std::string> words{
@@ -270,7 +264,7 @@ std::string BusWriter::new_thing(const Met& met, const End& end, bool as_start) 
         ThingWords guessed = words;
         guessed.face = numbered_size(*met.part);
         if (taken_word(end.part, single_) || guess_kind(guessed).kind != met.kind)
-            text = fmt::format("{} {}", word_of(met.kind), text);
+            text = fmt::format("{} {}", kind_word(met.kind), text);
         text += names_after_comma(met);
     }
     pass(end, met, as_start, true);

@@ -48,14 +48,15 @@ std::string text_of(const Json& file) {
 
 }  // namespace
 
-WrittenSheet write_sheet(std::string_view harness, const std::string& file_name) {
+WrittenSheet write_sheet(std::string_view harness, const std::string& file_name, Files& files,
+                         const harness::IncludeRules& rules) {
     WrittenSheet written;
-    harness::ReadResult read = harness::read_harness(harness, file_name);
+    harness::ReadResult read = harness::read_harness_text(files, harness, file_name, nullptr, rules);
     written.findings = std::move(read.findings);
     if (!read.harness) return written;
     const Json file = Json::parse(harness);
     written.text = text_of(file);
-    const Drafted again = draft_sheet(written.text, "sheet", posix_files());
+    const Drafted again = draft_sheet(written.text, file_name, files, {.whole = false, .include = rules});
     if (again.json.empty()) {
         written.left_out.push_back("the sheet as a whole cannot be read back:");
         for (const Finding& finding : again.findings) written.left_out.push_back(to_text(finding));

@@ -76,6 +76,17 @@ std::string travel_text(const Json& file) {
     return line.empty() ? text : text + "travel " + line + "\n";
 }
 
+// "library/minibus.json" as "minibus".
+std::string library_word(const std::string& path) {
+    constexpr std::string_view folder = "library/", ending = ".json";
+    if (path.size() <= folder.size() + ending.size() || path.rfind(folder, 0) != 0) return path;
+    const std::string name = path.substr(folder.size(), path.size() - folder.size() - ending.size());
+    return path.substr(path.size() - ending.size()) == ending &&
+                   name.find_first_of("./ ") == std::string::npos
+               ? name
+               : path;
+}
+
 }  // namespace
 
 std::string one_line(const std::string& text) {
@@ -129,6 +140,8 @@ std::string surroundings_text(const Json& file) {
          {std::pair("title", "title"), {"vehicle", "vehicle"}, {"note", "remark"}}) {
         if (file.contains(member)) text += fmt::format("{} {}\n", word, one_line(file[member]));
     }
+    for (const Json& library : file.value("include", Json::array()))
+        text += "use " + library_word(library) + "\n";
     for (const Json& option : file.value("options", Json::array())) {
         const std::string fitted = option.value("fitted", "unknown");
         text += fmt::format("option {} {}{}\n", option.value("id", ""), fitted == "unknown" ? "?" : fitted,

@@ -4,6 +4,7 @@
 
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/draft/drafted.hpp"
+#include "halfsplit/harness/read.hpp"
 
 #include <cstdint>
 #include <string>
@@ -15,10 +16,16 @@ namespace halfsplit::draft {
 // Larger sheets are refused unread.
 inline constexpr std::uint64_t largest_sheet = 4ULL << 20U;
 
-// A harness file from a sheet. `files` is asked for the libraries that the sheet names, beside `file_name`.
-// Findings of the sheet's words come first; where there are none, those of the harness that it makes, placed
-// in the sheet. Never throws on bad input.
-Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& files);
+struct DraftRules {
+    bool whole = false;  // places and covers of libraries written out, in place of an include
+    harness::IncludeRules include = {};
+};
+
+// A harness file from a sheet, to lie in the folder of `file_name`, where `files` is asked for the libraries
+// that the sheet names. Findings of the sheet's words come first; where there are none, those of the harness
+// that it makes, placed in the sheet. Never throws on bad input.
+Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& files,
+                    const DraftRules& rules = {});
 
 struct WrittenSheet {
     std::string text;                   // empty where the harness file is not sound
@@ -27,6 +34,7 @@ struct WrittenSheet {
 };
 
 // The sheet of a harness file. What it leaves out is found by drafting it again and comparing.
-WrittenSheet write_sheet(std::string_view harness, const std::string& file_name);
+WrittenSheet write_sheet(std::string_view harness, const std::string& file_name, Files& files,
+                         const harness::IncludeRules& rules = {});
 
 }  // namespace halfsplit::draft
