@@ -12,7 +12,7 @@ namespace {
 
 std::string noted(const std::string& heading, const std::vector<std::string>& lines) {
     std::string text;
-    for (const std::string& line : lines) text += "  " + printable(line) + "\n";
+    for (const std::string& line : lines) text += wrap("  " + printable(line), 80, 4) + "\n";
     return text.empty() ? text : heading + "\n" + text;
 }
 

@@ -40,12 +40,12 @@ TEST_CASE("every command line of the README works, in its order") {
 TEST_CASE("the documents that the README names are there, and every command is in it") {
     const std::string readme = test::read_file("README.md");
     for (const std::string name :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card"}) {
+         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
         INFO(name);
         REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
     }
     for (const std::string path :
-         {"docs/harness-format.md", "docs/findings.md", "docs/job-format.md", "docs/diagnosis.md",
+         {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/job-format.md", "docs/diagnosis.md",
           "docs/distance.md", "docs/planning.md", "docs/card.md", "docs/survey.md", "docs/matrix.md",
           "docs/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
@@ -56,7 +56,7 @@ TEST_CASE("the documents that the README names are there, and every command is i
 
 TEST_CASE("the help of each command fits one screen and holds two examples") {
     for (const std::string name :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card"}) {
+         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
         test::FakeFiles files;
         test::FakeClock clock;
         std::istringstream in;
