@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <ostream>
 
 namespace halfsplit::cli {
@@ -23,22 +24,10 @@ std::string plain(const std::string& line) {
     return join(words, " ");
 }
 
-// "driver kick_driver 2/4'" as "@driver/kick_driver 2/4'".
-std::string as_place(const std::string& answer) {
-    std::string place, rest;
-    for (const std::string& word : split_words(answer)) {
-        if (word.back() == '\'') {
-            rest += " " + word;
-        } else {
-            place += (place.empty() || place.back() == '/' || word.front() == '/' ? "" : "/") + word;
-        }
-    }
-    if (place.empty()) return rest;
-    return (place.front() == '@' ? " " : " @") + place + rest;
-}
-
-std::size_t count_pairs(const std::string& cavities) {
-    return split_words(cavities).size();
+// Whether one word can be the name of a thing: ".6" and "4/5" are something else.
+bool like_a_name(const std::string& word) {
+    const bool plain_start = std::isalnum(static_cast<unsigned char>(word.front())) != 0;
+    return plain_start && word.find_first_of("/@,'") == std::string::npos;
 }
 
 }  // namespace
@@ -144,10 +133,9 @@ SheetQuestions::Said SheetQuestions::ask_head() {
         if (said == Said::Back && i == 0) return said;
         said == Said::Back ? --i : ++i;
     }
-    std::string start;
-    if (!title.empty()) start += "title " + title + "\n";
-    if (!library.empty() && library != "none") start += "use " + library + "\n";
-    add(start + fmt::format("bus {} {} {}", bus, rate, lines));
+    if (!title.empty()) add("title " + title);
+    if (!library.empty() && library != "none") add("use " + library);
+    add(fmt::format("bus {} {} {}", bus, rate, lines));
     return Said::Answer;
 }
 
@@ -157,10 +145,7 @@ SheetQuestions::Said SheetQuestions::ask_start() {
                            "The module, terminator or splice at its one end.", names()},
                           name);
     if (said != Said::Answer || name.empty()) return said;
-    if (split_words(name).size() > 1) {
-        add(name);
-        return Said::Answer;
-    }
+    if (whole_line(name)) return Said::Answer;
     std::string line;
     const Said rest = ask_thing(name, true, line);
     if (rest == Said::Answer) add(line);
@@ -174,115 +159,51 @@ SheetQuestions::Said SheetQuestions::ask_hop() {
     const Said said = ask({from, "", "The next thing on the drawing.", names()}, name);
     if (said != Said::Answer || name.empty()) return said;
     if (name == "done") return Said::Done;
+    if (name == "bus") return ask_head();
     if (name == "list") {
         context_.out << text_;
         return Said::Answer;
     }
-    if (name == "bus") return ask_head();
-    if (split_words(name).size() > 1) {
-        add(name);
-        return Said::Answer;
-    }
-    std::string thing, wire;
+    if (whole_line(name)) return Said::Answer;
+    std::string thing, line;
     Said rest = ask_thing(name, false, thing);
-    if (rest == Said::Answer) rest = ask_wire(wire);
-    if (rest == Said::Answer) add(wire + " " + thing);
+    if (rest == Said::Answer) rest = ask_wire(thing, line);
+    if (rest == Said::Answer) add(line);
     return rest == Said::Back ? Said::Answer : rest;
 }
 
-SheetQuestions::Said SheetQuestions::ask_wire(std::string& line) {
-    std::string length, colours;
-    Said said = ask({"Wire, metres",
-                     "1",
-                     "Its length. Also: section .5mm2, marks (wet, flexing, worked-on), with OPTION.",
-                     {"wet", "flexing", "worked-on", "unverified"}},
-                    length);
-    if (said != Said::Answer) return said;
-    const std::string before = state_.colours.empty() ? "?" : state_.colours;
-    said = ask({state_.single_line ? "Its colour" : "Colours H/L",
-                before,
-                "Base and stripe: buye/bubk is blue-yellow and blue-black.",
-                {}},
-               colours);
-    line = length + (colours == state_.colours || colours == "?" ? "" : " " + colours);
-    return said;
-}
-
-SheetQuestions::Said SheetQuestions::ask_thing(const std::string& name, bool as_start, std::string& line) {
-    std::string cavities, before, behind, words;
-    const char* example = state_.single_line ? "4; through a module 4 9" : "4/5; through a module 3/4 9/10";
-    Said said =
-        ask({fmt::format("Cavities of {}", name), "none", fmt::format("{}. A splice has none.", example), {}},
-            cavities);
-    if (said != Said::Answer) return said;
-    if (cavities == "none") cavities.clear();
-    const std::string plain_name = name.substr(0, name.find('.'));
-    if (!known(plain_name)) {
-        said = ask_kind(plain_name, count_pairs(cavities), before, behind, as_start);
-        if (said == Said::Answer) said = ask_place(plain_name, behind);
-        if (said == Said::Answer)
-            said = ask({fmt::format("{} in words", plain_name),
-                        "",
-                        "What it is; at a connector also its halves: dash to floor, dash side, floor side.",
-                        {}},
-                       words);
-        if (said != Said::Answer) return said;
+// More than one word: a line as it will stand in the sheet. What cannot be a name is told.
+bool SheetQuestions::whole_line(const std::string& answer) {
+    if (split_words(answer).size() > 1) {
+        add(answer);
+        return true;
     }
-    line = before + name + (cavities.empty() ? "" : " " + cavities) + behind +
-           (words.empty() ? "" : ", " + words);
-    return said;
+    if (like_a_name(answer)) return false;
+    say(fmt::format(
+        "\"{}\" is no name: first what is next, such as X1; then its cavities, the wire and the place.",
+        answer));
+    return true;
 }
 
-SheetQuestions::Said SheetQuestions::ask_kind(const std::string& name, std::size_t pairs, std::string& before,
-                                              std::string& behind, bool as_start) {
-    const draft::Taken taken = draft::taken_for(name, pairs);
-    std::string kind = taken.word;
-    if (taken.guessed) {
-        const Said said = ask({fmt::format("{} is a", name),
-                               taken.word,
-                               "module, connector, splice, terminator, socket",
-                               {"module", "connector", "splice", "terminator", "socket"}},
-                              kind);
-        if (said != Said::Answer) return said;
-        if (kind != taken.word) before = kind + " ";
-    }
-    if (kind != "module" || pairs != 1 || state_.single_line) return Said::Answer;
-    std::string inside;
-    const Said said = ask({fmt::format("Terminator in {}, y or n", name),
-                           as_start ? "y" : "n",
-                           "Modules at the ends of a bus often hold one.",
-                           {}},
-                          inside);
-    if (lower(inside).rfind('y', 0) == 0) behind += " term";
-    return said;
+bool SheetQuestions::refused(const std::string& line) {
+    const draft::Unfinished next = draft::read_unfinished(text_ + line + "\n", file_, context_.files, rules_);
+    if (next.errors.empty()) return false;
+    const Finding& finding = next.errors.front();
+    std::string text = finding.message + ".";
+    if (!finding.expected.empty()) text += " Expected: " + finding.expected + ".";
+    if (!finding.nearest.empty()) text += " Did you mean \"" + finding.nearest + "\"?";
+    say(text);
+    return true;
 }
 
-SheetQuestions::Said SheetQuestions::ask_place(const std::string& name, std::string& behind) {
-    std::string place;
-    std::vector<std::string> words = state_.places;
-    words.insert(words.end(), state_.covers.begin(), state_.covers.end());
-    const std::string before = state_.place.empty() ? "not said" : state_.place;
-    const Said said = ask({fmt::format("Where is {}", name), before,
-                           "The place, then the covers that come off: driver kick_driver. Also minutes for a "
-                           "reading and a look: 2/4'.",
-                           words},
-                          place);
-    if (place != before) behind += as_place(place);
-    return said;
-}
-
-// Takes the line into the sheet, or says what is wrong with it.
+// Takes the line into the sheet; on disk before it is shown.
 void SheetQuestions::add(const std::string& line) {
+    if (refused(line)) return say("Not taken; once more.");
     const std::string longer = text_ + line + "\n";
-    draft::Unfinished next = draft::read_unfinished(longer, file_, context_.files, rules_);
-    if (!next.errors.empty()) {
-        context_.out << to_text(next.errors.front()) << "\nNot taken; once more.\n";
-        return;
-    }
     context_.files.write(file_, longer);
     text_ = longer;
-    state_ = std::move(next);
-    say(line, 2);
+    state_ = draft::read_unfinished(text_, file_, context_.files, rules_);
+    say("+ " + line, 2);
     show();
 }
 

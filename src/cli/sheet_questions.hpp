@@ -32,14 +32,16 @@ class SheetQuestions {
     Said ask_start();
     Said ask_hop();
     Said ask_mending();
-    // What a thing needs: cavities, what it is, where, words. Appends to `line` what stands behind its name.
+    // What a thing needs: cavities, what it is, where, words. `line`: the words of the hop from its name on.
     Said ask_thing(const std::string& name, bool as_start, std::string& line);
-    Said ask_kind(const std::string& name, std::size_t pairs, std::string& before, std::string& behind,
-                  bool as_start);
-    Said ask_place(const std::string& name, std::string& behind);
-    Said ask_wire(std::string& line);
+    Said ask_kind(const std::string& name, std::size_t pairs, bool as_start, std::string& line);
+    Said ask_place(const std::string& name, std::string& line);
+    Said ask_wire(const std::string& thing, std::string& line);
     Said ask(const Question& question, std::string& answer);
 
+    // What is wrong with the sheet once this line is added; says so, wrapped to the screen.
+    bool refused(const std::string& line);
+    bool whole_line(const std::string& answer);
     void add(const std::string& line);
     void take_back();
     void show();

@@ -22,6 +22,17 @@ void sort_list(Value& object, const char* member) {
     if (object[member].empty()) object.erase(member);
 }
 
+// What a part has on each network, by its name.
+void by_network(Value& part, const char* list) {
+    if (!part.contains(list)) return;
+    Value all = Value::object();
+    for (Value& entry : part[list]) {
+        drop_when(entry, "terminator", "none");
+        all[entry.value("network", "")] = entry;
+    }
+    part[list] = std::move(all);
+}
+
 void plain_access(Value& part) {
     if (!part.is_object() || !part.contains("access")) return;
     Value& access = part["access"];
@@ -37,10 +48,8 @@ void plain_part(Value& part) {
     drop_when(part, "note", "");
     drop_when(part, "twisted", true);
     drop_when(part, "section_mm2", 0.5);
-    for (const char* list : {"marks", "other_wires", "ports", "buses"}) sort_list(part, list);
-    if (part.contains("buses")) {
-        for (Value& bus : part["buses"]) drop_when(bus, "terminator", "none");
-    }
+    for (const char* list : {"marks", "other_wires"}) sort_list(part, list);
+    for (const char* list : {"ports", "buses"}) by_network(part, list);
     if (!part.contains("halves")) return;
     for (const char* half : {"a", "b"}) {
         if (!part["halves"].contains(half)) continue;

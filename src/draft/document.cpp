@@ -10,6 +10,10 @@ namespace halfsplit::draft {
 
 namespace {
 
+// By kind.
+constexpr std::array<std::string_view, 6> kind_words{"module",     "connector", "splice",
+                                                     "terminator", "plug",      "socket"};
+
 const char* list_of(Kind kind) {
     switch (kind) {
         case Kind::Module:
@@ -82,6 +86,16 @@ Json entry_in_order(const Json& entry) {
 }
 
 }  // namespace
+
+std::string kind_word(Kind kind) {
+    return std::string(kind_words[static_cast<std::size_t>(kind)]);
+}
+
+std::optional<Kind> read_kind(std::string_view word) {
+    const auto* found = std::find(kind_words.begin(), kind_words.end(), lower(word));
+    if (found == kind_words.end()) return std::nullopt;
+    return static_cast<Kind>(found - kind_words.begin());
+}
 
 Document::Document() {
     head_ = Json::object();

@@ -6,6 +6,7 @@
 #include "draft/chain.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +14,10 @@
 namespace halfsplit::draft {
 
 enum class Kind { Module, Connector, Splice, Terminator, Plug, Socket };
+
+// The word that may stand before a name: "module", "connector", ..., "plug"; and the kind that a word names.
+std::string kind_word(Kind kind);
+std::optional<Kind> read_kind(std::string_view word);
 
 struct Thing {
     std::string id;

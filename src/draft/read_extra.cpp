@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "draft/things.hpp"
+#include "draft/parts.hpp"
 
 #include <algorithm>
 
@@ -126,13 +126,8 @@ void read_plug(const SheetLine& line, Sheet& sheet) {
     plug["network"] = bus.id;
     plug["stands_in_for"] = words.stands_in_for->text;
     plug["at"] = half == 0 ? host.id : fmt::format("{}.{}", host.id, half);
-    const auto pins = [&](const Pair& pair) {
-        Json result{{"h", pair[0]}};
-        if (!bus.single) result["l"] = pair[1];
-        return result;
-    };
-    plug["in"] = pins(words.pairs[0].pair);
-    plug["out"] = pins(words.pairs[1].pair);
+    plug["in"] = pins(words.pairs[0].pair, bus.single);
+    plug["out"] = pins(words.pairs[1].pair, bus.single);
     const bool minutes = words.qualities.minutes.probe || words.qualities.minutes.look;
     if (words.placed || minutes) {
         const Stand stand =

@@ -188,21 +188,11 @@ void read_assumption(const SheetLine& line, Sheet& sheet) {
     }
 }
 
-std::optional<Kind> kind_of(std::string_view word) {
-    static const std::vector<std::pair<std::string, Kind>> kinds{
-        {"module", Kind::Module},         {"connector", Kind::Connector}, {"splice", Kind::Splice},
-        {"terminator", Kind::Terminator}, {"plug", Kind::Plug},           {"socket", Kind::Socket}};
-    for (const auto& [name, kind] : kinds) {
-        if (lower(word) == name) return kind;
-    }
-    return std::nullopt;
-}
-
 // "usual splice 4/5'": what counts where a thing says nothing of its own.
 void read_usual(const SheetLine& line, Sheet& sheet) {
     if (line.words.size() < 3) return say_needed(line, "what is usual", "usual splice 4/5'", sheet);
     const std::string kind = lower(line.words[1].text);
-    if (kind != "wire" && !kind_of(kind)) {
+    if (kind != "wire" && !read_kind(kind)) {
         return say_extra(line.words[1],
                          {"wire", "module", "connector", "splice", "terminator", "plug", "socket"},
                          "wire, module, connector, splice, terminator, plug or socket", sheet);
@@ -210,7 +200,7 @@ void read_usual(const SheetLine& line, Sheet& sheet) {
     for (std::size_t i = 2; i < line.words.size(); ++i) {
         const Word& word = line.words[i];
         if (const auto minutes = read_minutes(word.text)) {
-            (kind == "wire" ? sheet.usual_wire : sheet.usual_minutes[*kind_of(kind)]) = *minutes;
+            (kind == "wire" ? sheet.usual_wire : sheet.usual_minutes[*read_kind(kind)]) = *minutes;
         } else if (const auto length = read_length(word.text); length && kind == "wire") {
             if (within(*length, 0, 1000, word, "a length in metres", sheet)) sheet.usual_length = *length;
         } else {

@@ -20,8 +20,6 @@ struct KindGuess {
     const char* note = "";
 };
 KindGuess guess_kind(const ThingWords& words);
-// The word that may stand before a name: "module", "connector", ..., "plug".
-std::string kind_word(Kind kind);
 
 // Makes the thing at its first mention, or checks what is said of a known one. `as_start`: the pair begins
 // here instead of arriving.

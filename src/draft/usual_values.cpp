@@ -122,7 +122,8 @@ void add_minutes(Sheet& sheet, std::vector<std::string>& lines) {
 std::vector<std::string> take_usual_values(Sheet& sheet) {
     make_places(sheet);
     fill_places(sheet);
-    if (sheet.places.ids.empty() && sheet.document.list("places").empty()) sheet.document.append("places", Json{{"id", "vehicle"}}, {});
+    if (sheet.places.ids.empty() && sheet.document.list("places").empty())
+        sheet.document.append("places", Json{{"id", "vehicle"}}, {});
     std::vector<std::string> lines = listed_values(sheet);
     add_minutes(sheet, lines);
     if (sheet.document.head().contains("title") || sheet.buses.empty()) return lines;

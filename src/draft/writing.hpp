@@ -19,6 +19,7 @@ std::string minutes_word(const Minutes& minutes);
 Minutes minutes_of(const Json& access);
 // Marks, option and weight of a part, each with a blank before it.
 std::string quality_words(const Json& part);
+std::string pair_word(const Pair& pair, bool single);
 // On one line, whatever it was.
 std::string one_line(const std::string& text);
 

@@ -100,7 +100,8 @@ class Stage {
     Stage() {
         for (const std::string path :
              {"tests/data/small_chain.json", "tests/data/lamp_feed.json", "data/demo/minibus.json",
-              "data/demo/forestry.json", "data/demo/matrix.json", "data/demo/mobile_library.wires", "data/demo/broken/unknown-part.json"}) {
+              "data/demo/forestry.json", "data/demo/matrix.json", "data/demo/mobile_library.wires",
+              "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
                 files_.put(fs::path(path).filename(), test::read_file(path));
             }

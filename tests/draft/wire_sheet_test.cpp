@@ -42,7 +42,7 @@ bool said_less(const std::string& line) {
     if (line == "start: driver") return true;  // the first place
     return has(" name") || has(" note") || has("terminator_ohm: 120") || has(" ohm: 120") ||
            has("kind: iso11898-2") || has("passenger counter") ||
-           (line.rfind("bridge_plugs", 0) == 0 && has(" access:")) || (has(" buses:") && has("terminator"));
+           (line.rfind("bridge_plugs", 0) == 0 && has(" access:"));
 }
 
 std::size_t lines_in(const std::string& text) {

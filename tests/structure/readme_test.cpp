@@ -14,7 +14,8 @@ using namespace halfsplit;
 TEST_CASE("every command line of the README works, in its order") {
     test::FakeFiles files;
     test::FakeClock clock;
-    for (const std::string path : {"data/demo/minibus.json", "data/demo/library/minibus.json"})
+    for (const std::string path :
+         {"data/demo/minibus.json", "data/demo/minibus.wires", "data/demo/library/minibus.json"})
         files.put(path, test::read_file(path));
     std::istringstream readme(test::read_file("README.md"));
     std::string line;
@@ -45,9 +46,9 @@ TEST_CASE("the documents that the README names are there, and every command is i
         REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
     }
     for (const std::string path :
-         {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/job-format.md", "docs/diagnosis.md",
-          "docs/distance.md", "docs/planning.md", "docs/card.md", "docs/survey.md", "docs/matrix.md",
-          "docs/benchmarks.md", "DEVELOPERS.md"}) {
+         {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/job-format.md",
+          "docs/diagnosis.md", "docs/distance.md", "docs/planning.md", "docs/card.md", "docs/survey.md",
+          "docs/matrix.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
         REQUIRE(readme.find(path) != std::string::npos);
         REQUIRE_NOTHROW(test::read_file(path));
