@@ -20,6 +20,7 @@ struct DraftOptions {
     std::string sheet, from, output;
     std::size_t columns = 0;
     bool json = false, whole = false, ask = false;
+    std::size_t notes_columns = 80;
     bool quiet = false;  // nothing but what is to be told
 };
 
@@ -45,7 +46,7 @@ int tell(const draft::Drafted& drafted, const std::string& source, const std::st
         context.out << report::draft_json(drafted, source, written).dump(2) << '\n';
     } else {
         if (!drafted.findings.empty()) context.err << to_text(drafted.findings) << "\n\n";
-        context.err << report::draft_notes(drafted);
+        context.err << report::draft_notes(drafted, options.notes_columns);
         if (!written.empty()) context.err << printable(written) << " is written.\n";
     }
     const bool whole = drafted.findings.empty() && drafted.left_out.empty();
@@ -84,6 +85,7 @@ int draft(const DraftOptions& options, Context& context) {
     if (!questions.run()) return Exit::fine;
     DraftOptions finish = options;
     finish.sheet = questions.file();
+    finish.notes_columns = columns;
     finish.quiet = options.output.empty();
     return draft_sheet(finish, context);
 }

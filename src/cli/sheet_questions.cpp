@@ -154,8 +154,10 @@ SheetQuestions::Said SheetQuestions::ask_start() {
 
 SheetQuestions::Said SheetQuestions::ask_hop() {
     std::string name;
-    const std::string from =
-        state_.here.empty() ? "The pair has ended; from, bus, done" : fmt::format("From {} to", state_.here);
+    const bool at_splice = state_.here.find(' ') == std::string::npos;
+    const std::string from = state_.here.empty() ? "The pair has ended; from, bus, done"
+                             : at_splice         ? fmt::format("From {} to, or done", state_.here)
+                                                 : fmt::format("From {} to", state_.here);
     const Said said = ask({from, "", "The next thing on the drawing.", names()}, name);
     if (said != Said::Answer || name.empty()) return said;
     if (name == "done") return Said::Done;

@@ -15,12 +15,12 @@ namespace {
 
 // Words that are no place and no cover: from the first of them on, the answer stands as it was typed.
 bool ends_place(const std::string& word) {
-    static const std::vector<std::string> others{"with",      "without", "wet",    "flexing",   "flex",
-                                                 "worked-on", "worked",  "add-on", "absent",    "maybe",
-                                                 "weight",    "unver",   "plug",   "clip",      "ground",
-                                                 "supply",    "term",    "load",   "unverified"};
+    static const std::vector<std::string> others{"with",   "without", "wet",    "flex",  "work", "add",
+                                                 "absent", "maybe",   "weight", "unver", "plug", "ground",
+                                                 "supply", "term",    "load",   "clip"};
     const bool figure = std::isdigit(static_cast<unsigned char>(word.front())) != 0 || word.front() == '.';
-    return figure || std::find(others.begin(), others.end(), lower(word)) != others.end();
+    const auto begins = [&](const std::string& other) { return lower(word).rfind(other, 0) == 0; };
+    return figure || std::any_of(others.begin(), others.end(), begins);
 }
 
 // "driver kick_driver 2/4'" as " @driver/kick_driver 2/4'".
@@ -73,13 +73,12 @@ SheetQuestions::Said SheetQuestions::ask_kind(const std::string& name, std::size
     if (!taken.guessed || taken.word != "module") return Said::Answer;
     std::string kind;
     const std::string usual = as_start && !state_.single_line ? "t" : "m";
-    const Said said =
-        ask({fmt::format("{}: m module, t with terminator, c connector", name),
-             usual,
-             "A module where the pair ends; one with a terminator inside; or a connector. Also a whole word: "
-             "terminator, socket.",
-             {"module", "connector", "terminator", "socket"}},
-            kind);
+    say("m: a module where the pair ends; t: one with a terminator in it; c: a connector");
+    const Said said = ask({fmt::format("{} is", name),
+                           usual,
+                           "Also a whole word: terminator, socket.",
+                           {"module", "connector", "terminator", "socket"}},
+                          kind);
     if (kind == "t") line += " term";
     if (kind == "c") kind = "connector";
     if (kind.size() > 1) line = kind + " " + line;

@@ -10,9 +10,9 @@ namespace halfsplit::report {
 
 namespace {
 
-std::string noted(const std::string& heading, const std::vector<std::string>& lines) {
+std::string noted(const std::string& heading, const std::vector<std::string>& lines, std::size_t columns) {
     std::string text;
-    for (const std::string& line : lines) text += wrap("  " + printable(line), 80, 4) + "\n";
+    for (const std::string& line : lines) text += wrap("  " + printable(line), columns, 4) + "\n";
     return text.empty() ? text : heading + "\n" + text;
 }
 
@@ -30,9 +30,9 @@ nlohmann::json draft_finding_to_json(const Finding& finding) {
 
 }  // namespace
 
-std::string draft_notes(const draft::Drafted& drafted) {
-    return noted("Not said, and taken so:", drafted.assumed) +
-           noted("Said, and not carried over:", drafted.left_out);
+std::string draft_notes(const draft::Drafted& drafted, std::size_t columns) {
+    return noted("Not said, and taken so:", drafted.assumed, columns) +
+           noted("Said, and not carried over:", drafted.left_out, columns);
 }
 
 nlohmann::json draft_json(const draft::Drafted& drafted, const std::string& source,

@@ -5,12 +5,14 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include <cstddef>
 #include <string>
 
 namespace halfsplit::report {
 
-// What was taken for granted and what was left out, a line each; empty where there is nothing to tell.
-std::string draft_notes(const draft::Drafted& drafted);
+// What was taken for granted and what was left out, in lines of at most `columns`; empty where there is
+// nothing to tell.
+std::string draft_notes(const draft::Drafted& drafted, std::size_t columns = 80);
 
 // Schema: docs/schema/draft.schema.json. `source`: the file that was read. `written`: the file that was
 // written, empty where none was.
