@@ -66,10 +66,15 @@ Index NameBook::resolve(const Member& reference, Collector& findings) {
     if (id.empty()) return none;
     const Index index = find(id);
     if (index == none) {
-        findings.error(
-            "unknown-reference", reference.pointer(),
-            {"no " + kind_ + " has the id \"" + id + "\"", "the id of a " + kind_ + " of this file",
-             nearest(id), "correct the name, or add the " + kind_});
+        const std::string near = nearest(id);
+        const std::string certain = near.empty() ? near : certain_name(id, ids_);
+        findings.error("unknown-reference", reference.pointer(),
+                       {"no " + kind_ + " has the id \"" + id + "\"",
+                        "the id of a " + kind_ + " of this file",
+                        near,
+                        "correct the name, or add the " + kind_,
+                        {},
+                        replace_by_name(certain)});
     }
     return index;
 }

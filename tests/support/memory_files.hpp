@@ -24,6 +24,9 @@ class MemoryFiles final : public Files {
         return found->second;
     }
     bool exists(const std::string& path) override { return texts.contains(path) || folders.contains(path); }
+    bool is_folder(const std::string& path) override { return folders.contains(path); }
+    std::vector<FolderEntry> list(const std::string&) override { return {}; }
+    std::string read_input(std::uint64_t) override { return {}; }
     std::unique_ptr<AppendFile> open_for_append(const std::string& path) override {
         throw FileError(FileError::Kind::Denied, path + ": these files are for reading");
     }

@@ -19,6 +19,7 @@ struct SchemaViolation {
     std::string message;
     std::string expected;  // from the type and the description in the schema; may be empty
     std::string nearest;   // nearest member or choice; may be empty
+    std::string mend;      // JSON text that may safely stand in its place; may be empty
 };
 
 // What is wrong with the document, at the innermost values that are wrong, in the order of the document;
