@@ -1,5 +1,5 @@
-// File names by pattern, as shells have them (POSIX, Shell Command Language, "Pattern Matching Notation"): for
-// patterns that no shell has expanded.
+// File names by pattern, as shells have them (POSIX, Shell Command Language, "Pattern Matching Notation"):
+// for patterns that no shell has expanded.
 #pragma once
 
 #include <string_view>

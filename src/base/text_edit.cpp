@@ -1,9 +1,10 @@
 #include "halfsplit/base/text_edit.hpp"
 
+#include <fmt/format.h>
+
 #include "base/json_scan.hpp"
 
 #include <algorithm>
-#include <fmt/format.h>
 #include <utility>
 
 namespace halfsplit {
@@ -48,8 +49,7 @@ std::vector<Hunk> hunks_of(const Lines& lines, const std::vector<Edit>& edits) {
     for (const Edit& edit : edits) {
         const std::size_t first = lines.place_of(edit.offset, "").line;
         const std::size_t last = lines.place_of(edit.offset + edit.length, "").line;
-        if (hunks.empty() || first > hunks.back().last + 2 * lines_around)
-            hunks.push_back({first, last, {}});
+        if (hunks.empty() || first > hunks.back().last + 2 * lines_around) hunks.push_back({first, last, {}});
         hunks.back().last = std::max(hunks.back().last, last);
         hunks.back().edits.push_back(edit);
     }
