@@ -141,14 +141,16 @@ void add_check(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<CheckOptions>();
     CLI::App* command = program.add_subcommand("check", "is this harness file sound?");
     command->add_option("FILE", options->paths, "files, folders, patterns; - is standard input");
-    command->add_option("--list", options->lists, "a file of paths, one a line (- too)");
+    command->add_option("--list", options->lists, "a file of paths, one a line (- too)")
+        ->allow_extra_args(false);
     command->add_option("-j", options->threads, "threads (default: as many as run at once)")
         ->check(CLI::Range(1, 256));
     command->add_option("--format", options->format, "text by default")
         ->check(CLI::IsMember({"text", "json", "sarif"}));
     command->add_flag("--json", options->json, "the same as --format json");
     command->add_flag("--notes", options->notes, "also what is no mistake and worth knowing");
-    command->add_option("--severity", options->severities, "ID=error, warning, note or off");
+    command->add_option("--severity", options->severities, "ID=error, warning, note or off")
+        ->allow_extra_args(false);
     command->add_option("--settings", options->settings, "a file of severities (docs/check.md)");
     command->add_option("--baseline", options->baseline, "only findings not in it fail");
     command->add_option("--write-baseline", options->write_baseline, "take what is found as known");

@@ -65,7 +65,8 @@ class PassThrough {
     void say(Index network, const std::vector<std::string>& parts, Collector& findings) const {
         if (parts.empty()) return;
         findings.note("opens-when-unplugged", "/networks/" + std::to_string(network),
-                      {"unplugging any one of " + named(parts) + " opens " + harness_.networks[network].id,
+                      {"unplugging " + std::string(parts.size() > 1 ? "any one of " : "") + named(parts) +
+                           " opens " + harness_.networks[network].id,
                        "", "", "read behind such a plug with it mated, or bridge it while it is apart"});
     }
 
