@@ -106,11 +106,16 @@ class Seats {
         what += harness.networks[network].id + (exchanged ? " change places in " : " changes its seat in ");
         what += id + ": " + cavities(harness, a) + " on half a, " + cavities(harness, b) + " on half b";
         reading_.wiring_sound = false;
-        reading_.findings.error(exchanged ? "line-crossed" : "pair-shifted", place_of(there, reading_),
-                                {std::move(what), "the same cavities on both halves", "",
-                                 exchanged ? "exchange the two wires on one half"
-                                           : "count the cavities on both halves, and correct one",
-                                 place_of(here, reading_)});
+        if (exchanged) {
+            reading_.findings.error("line-crossed", place_of(there, reading_),
+                                    {std::move(what), "the same cavities on both halves", "",
+                                     "exchange the two wires on one half", place_of(here, reading_)});
+        } else {
+            reading_.findings.error(
+                "pair-shifted", place_of(there, reading_),
+                {std::move(what), "the same cavities on both halves", "",
+                 "count the cavities on both halves, and correct one", place_of(here, reading_)});
+        }
     }
 
     Reading& reading_;
