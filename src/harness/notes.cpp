@@ -57,7 +57,8 @@ class PassThrough {
             if (link.part != part) islands.join(link.from, link.to);
         }
         const auto parted = [&](std::size_t line) {
-            return !islands.together(attachment.in.terminal[line], attachment.out.terminal[line]);
+            const Index in = attachment.in.terminal[line], out = attachment.out.terminal[line];
+            return in != none && out != none && !islands.together(in, out);
         };
         return parted(0) || parted(1);
     }

@@ -45,6 +45,10 @@ struct Fleet {
 
     int check(std::vector<std::string> arguments) {
         arguments.insert(arguments.begin(), "check");
+        return run(arguments);
+    }
+
+    int run(const std::vector<std::string>& arguments) {
         test::FakeClock clock;
         std::istringstream in;
         std::ostringstream said, complained;
@@ -297,4 +301,35 @@ TEST_CASE("a fix that cannot be written is told, and the file stays as it was") 
     REQUIRE(fleet.check({"fleet/a.json", "--fix"}) == cli::Exit::unusable);
     REQUIRE(fleet.err.find("disk full") != std::string::npos);
     REQUIRE(fleet.files.text_of("fleet/a.json") == before);
+}
+
+TEST_CASE("a survey of many files has a row for each network, and the reason where there is none") {
+    Fleet fleet;
+    fleet.files = test::FakeFiles();
+    fleet.files.put("designs/a, b.json", test::read_file("tests/data/small_chain.json"));
+    fleet.files.put("designs/c.json", broken("unknown-member"));
+    fleet.files.put("designs/matrix.json", test::read_file("data/demo/matrix.json"));
+    REQUIRE(fleet.run({"survey", "designs", "--format", "csv"}) == cli::Exit::findings);
+    std::istringstream lines(fleet.out);
+    std::vector<std::string> rows;
+    for (std::string line; std::getline(lines, line);) rows.push_back(line);
+    REQUIRE(rows.size() == 3);
+    REQUIRE(rows[0].rfind("file,network,parts,", 0) == 0);
+    REQUIRE(rows[1].rfind("\"designs/a, b.json\",main,", 0) == 0);
+    REQUIRE(rows[2] == "designs/c.json" + std::string(17, ',') +
+                           "\"line 49: no member here is named \"\"lenght_m\"\" [unknown-member]\"");
+    REQUIRE(fleet.run({"survey", "designs", "gone.json", "--format", "json", "-j", "3"}) ==
+            cli::Exit::unusable);
+    const json document = json::parse(fleet.out);
+    REQUIRE(validate(document, "survey-rows").empty());
+    REQUIRE(document["rows"].size() == 3);
+    REQUIRE(document["rows"][0]["expected_minutes"].get<double>() > 0);
+    REQUIRE(fleet.run({"survey", "designs/c.json", "designs/a, b.json"}) == cli::Exit::unusable);
+    // The same figures as the survey of the one file.
+    REQUIRE(fleet.run({"survey", "designs/a, b.json", "--json"}) == cli::Exit::fine);
+    const json alone = json::parse(fleet.out)["networks"][0];
+    REQUIRE(alone["quote"]["expected_minutes"] == document["rows"][0]["expected_minutes"]);
+    REQUIRE(alone["quote"]["ninety_minutes"] == document["rows"][0]["ninety_minutes"]);
+    REQUIRE(alone["quote"]["worst_minutes"] == document["rows"][0]["worst_minutes"]);
+    REQUIRE(alone["groups"].size() == document["rows"][0]["ambiguity_groups"]);
 }
