@@ -21,7 +21,7 @@ namespace {
 constexpr std::size_t most_named = 12;    // ids in one note
 constexpr std::size_t most_tried = 1000;  // modules of one bus
 
-std::string named(std::vector<std::string> ids) {
+std::string some_of(std::vector<std::string> ids) {
     const std::size_t all = ids.size();
     if (all > most_named) {
         ids.resize(most_named);
@@ -66,7 +66,7 @@ class PassThrough {
     void say(Index network, const std::vector<std::string>& parts, Collector& findings) const {
         if (parts.empty()) return;
         findings.note("opens-when-unplugged", "/networks/" + std::to_string(network),
-                      {"unplugging " + std::string(parts.size() > 1 ? "any one of " : "") + named(parts) +
+                      {"unplugging " + std::string(parts.size() > 1 ? "any one of " : "") + some_of(parts) +
                            " opens " + harness_.networks[network].id,
                        "", "", "read behind such a plug with it mated, or bridge it while it is apart"});
     }
@@ -109,7 +109,7 @@ void note_look_alikes(const Harness& harness, Collector& findings) {
         for (const SeatedPair& pair : pairs)
             seats.push_back(pair.seat + " (" + harness.networks[pair.network].id + ')');
         findings.note("look-alike-pairs", harness.parts[part].pointer,
-                      {"in " + harness.parts[part].id + '.' + half + " the pairs " + named(seats) +
+                      {"in " + harness.parts[part].id + '.' + half + " the pairs " + some_of(seats) +
                            " have the same colours, " + colours,
                        "", "", "count the cavities there; the colours do not tell which pair it is"});
     }
@@ -126,8 +126,8 @@ void note_open_parts(const Harness& harness, Collector& findings) {
         if (bare[place].empty()) continue;
         findings.note(
             "nothing-in-front", "/places/" + std::to_string(place),
-            {"nothing has to come off for " + named(bare[place]) + " at " + harness.places[place].id, "", "",
-             "name the covers in \"access\", where there are any"});
+            {"nothing has to come off for " + some_of(bare[place]) + " at " + harness.places[place].id, "",
+             "", "name the covers in \"access\", where there are any"});
     }
 }
 
@@ -144,7 +144,7 @@ void note_assumed_ways(const Harness& harness, Collector& findings) {
     }
     if (assumed.empty()) return;
     findings.note("way-assumed", "/travel",
-                  {"every way from " + named(assumed) + " is taken to be as long as any other", "", "",
+                  {"every way from " + some_of(assumed) + " is taken to be as long as any other", "", "",
                    "state the minutes between places under \"travel\", where they differ"});
 }
 

@@ -15,7 +15,7 @@ using nlohmann::json;
 namespace {
 
 // In the order of the columns.
-constexpr std::array<std::string_view, 18> columns{
+constexpr std::array<std::string_view, 18> row_columns{
     "file",          "network",           "parts",           "points",        "variants",
     "faults",        "detected",          "isolated_to_one", "largest_group", "ambiguity_groups",
     "unseen_faults", "expected_minutes",  "ninety_minutes",  "worst_minutes", "lower_bound_minutes",
@@ -52,7 +52,7 @@ json row_json(const SurveyRow& row) {
 }
 
 // In quotes where it has to be; a quote inside stands twice.
-std::string cell(const json& value) {
+std::string csv_cell(const json& value) {
     if (!value.is_string()) return value.dump();
     const std::string& text = value.get_ref<const std::string&>();
     if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
@@ -68,14 +68,15 @@ std::string cell(const json& value) {
 
 std::string survey_rows_csv(const std::vector<SurveyRow>& rows) {
     std::string text;
-    for (std::size_t i = 0; i < columns.size(); ++i) text += (i > 0 ? "," : "") + std::string(columns[i]);
+    for (std::size_t i = 0; i < row_columns.size(); ++i)
+        text += (i > 0 ? "," : "") + std::string(row_columns[i]);
     text += '\n';
     for (const SurveyRow& row : rows) {
         const json values = row_json(row);
-        for (std::size_t i = 0; i < columns.size(); ++i) {
+        for (std::size_t i = 0; i < row_columns.size(); ++i) {
             if (i > 0) text += ',';
-            const auto value = values.find(std::string(columns[i]));
-            if (value != values.end()) text += cell(*value);
+            const auto value = values.find(std::string(row_columns[i]));
+            if (value != values.end()) text += csv_cell(*value);
         }
         text += '\n';
     }

@@ -23,7 +23,7 @@ struct Surveyed {
     bool readable = true, usable = true, passed_over = false;
 };
 
-Surveyed unusable(const std::string& file, const std::vector<Finding>& findings, bool readable) {
+Surveyed reason_row(const std::string& file, const std::vector<Finding>& findings, bool readable) {
     Surveyed result;
     result.readable = readable;
     result.usable = false;
@@ -53,21 +53,21 @@ Surveyed survey_networks(const harness::Harness& harness, const std::string& nam
     Finding finding;
     finding.id = "unknown-network";
     finding.message = "there is no network '" + asked.network + "' in this file";
-    return unusable(name, {finding}, true);
+    return reason_row(name, {finding}, true);
 }
 
 Surveyed survey_one(const Input& input, const ManySurveys& asked, Files& files) {
     const std::string name = shown_name(input.path);
-    if (input.trouble) return unusable(name, {*input.trouble}, false);
+    if (input.trouble) return reason_row(name, {*input.trouble}, false);
     std::string text;
     try {
         text = read_input(files, input.path, harness::largest_file);
     } catch (const FileError& error) {
-        return unusable(name, {about_failure(error, name, "harness", harness::largest_file)}, false);
+        return reason_row(name, {about_failure(error, name, "harness", harness::largest_file)}, false);
     }
     const auto read = harness::read_harness(text, name);
     if (read.harness) return survey_networks(*read.harness, name, asked);
-    Surveyed result = unusable(name, read.findings, true);
+    Surveyed result = reason_row(name, read.findings, true);
     result.passed_over = input.folder != no_folder && read.findings.front().id == "other-format";
     return result;
 }
