@@ -9,7 +9,7 @@ cmake -S . -B .build/demo -DHALFSPLIT_TESTS=OFF -DCMAKE_BUILD_TYPE=Release >/dev
 cmake --build .build/demo -j "$(nproc)" -- --no-print-directory | tail -n 1
 program="$PWD/.build/demo/halfsplit"
 folder="$(mktemp -d)"
-cp data/demo/minibus.json "$folder"
+cp -r data/demo/minibus.json data/demo/library "$folder"
 cd "$folder"
 
 say() { printf '\n\033[1m%s\033[0m\n\n' "$*"; }

@@ -64,7 +64,7 @@ class Case {
         advice_.aim = aim;
         advice_.covers_to_refit = state.covers_off;
         advice_.parts_to_reconnect = state.apart;
-        advice_.assumed = assumed(rates(harness, state));
+        advice_.assumed = assumed(harness, rates(harness, state));
         standing_ = standing_of(harness, network, costs, state);
     }
 

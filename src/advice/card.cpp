@@ -12,7 +12,7 @@ Card card(const harness::Harness& harness, harness::Index network, const Aim& ai
     const harness::Index clip = harness.networks[network].clip;
     const access::Standing standing{harness.start, 0};
     Card result = begun_card(harness, network, clip, standing, aim);
-    result.assumed = assumed(harness.assumptions);
+    result.assumed = assumed(harness, harness.assumptions);
     if (clip == harness::none) return result;
     diagnosis::Predictor predictor(harness, network);
     const access::Costs costs(harness, network);

@@ -219,7 +219,7 @@ class Retrospect {
         review_.intake = state.intake.value_or(job::Intake{});
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
-        review_.assumed = assumed(rates(harness_, state));
+        review_.assumed = assumed(harness_, rates(harness_, state));
     }
 
     void describe_open_ends(const Moment& end) {

@@ -153,7 +153,7 @@ std::vector<std::string> cautions_at(const Harness& harness, const access::Costs
     return sentences;
 }
 
-std::vector<std::string> assumed(const harness::Assumptions& rates) {
+std::vector<std::string> assumed(const Harness& harness, const harness::Assumptions& rates) {
     // A sentence names a whole family of figures; it is assumed as long as one of them is.
     const auto stated = [&](std::initializer_list<std::string_view> members) {
         return std::all_of(members.begin(), members.end(), [&](std::string_view member) {
@@ -161,6 +161,11 @@ std::vector<std::string> assumed(const harness::Assumptions& rates) {
         });
     };
     std::vector<std::string> sentences;
+    for (const harness::Library& library : harness.libraries) {
+        if (!library.source.empty())
+            sentences.push_back(fmt::format(
+                "minutes of {}: {}", library.title.empty() ? library.file : library.title, library.source));
+    }
     if (!stated({"connector_weight", "plug_weight", "splice_weight", "terminator_weight", "module_weight",
                  "wire_weight_per_m"})) {
         sentences.push_back(

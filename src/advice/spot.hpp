@@ -27,6 +27,7 @@ std::vector<std::string> cautions_at(const harness::Harness& harness, const acce
                                      const std::vector<access::Site>& sites);
 
 // Sentences for the figures that are assumptions in this file.
-std::vector<std::string> assumed(const harness::Assumptions& rates);
+// And the minutes that came from a library.
+std::vector<std::string> assumed(const harness::Harness& harness, const harness::Assumptions& rates);
 
 }  // namespace halfsplit::advice

@@ -69,7 +69,7 @@ class Surveyor {
         const harness::Network& own = harness_.networks[network_];
         result_.network = own.id;
         result_.network_name = own.name;
-        result_.assumed = assumed(harness_.assumptions);
+        result_.assumed = assumed(harness_, harness_.assumptions);
         for (const harness::Variant& variant : predictor_.variants())
             result_.variants.push_back(variant.in_words);
         result_.points = static_cast<std::size_t>(

@@ -16,20 +16,21 @@
 
 namespace halfsplit {
 
-namespace {
+// Named, for CompiledSchema::Parts is made of it.
+namespace schema_parts {
 
 using nlohmann::json;
 
 enum Type : unsigned { Null = 1, Boolean = 2, Integer = 4, Number = 8, String = 16, Array = 32, Object = 64 };
 
-unsigned type_named(const std::string& name) {
+static unsigned type_named(const std::string& name) {
     static const std::map<std::string, unsigned> types{
         {"null", Null},     {"boolean", Boolean}, {"integer", Integer}, {"number", Integer | Number},
         {"string", String}, {"array", Array},     {"object", Object}};
     return types.at(name);
 }
 
-unsigned type_of_value(const json& value) {
+static unsigned type_of_value(const json& value) {
     switch (value.type()) {
         case json::value_t::null:
             return Null;
@@ -66,21 +67,21 @@ struct Node {
     const Node* same_as = nullptr;
 };
 
-bool accepts(const Node& node, const json& value);
+static bool accepts(const Node& node, const json& value);
 
-bool accepts_text(const Node& node, const std::string& text) {
+static bool accepts_text(const Node& node, const std::string& text) {
     if (text.size() >= node.shortest && text.size() <= node.longest && node.shortest <= 1) return true;
     const std::size_t length = display_width(text);
     return length >= node.shortest && length <= node.longest;
 }
 
-bool accepts_number(const Node& node, double value) {
+static bool accepts_number(const Node& node, double value) {
     return (node.above_least ? value > node.least : value >= node.least) &&
            (node.below_most ? value < node.most : value <= node.most);
 }
 
 // Both lists of names are in order, so that one pass finds each member.
-bool accepts_object(const Node& node, const json::object_t& object) {
+static bool accepts_object(const Node& node, const json::object_t& object) {
     auto known = node.members.begin();
     auto wanted = node.required.begin();
     for (const auto& [name, value] : object) {
@@ -92,14 +93,14 @@ bool accepts_object(const Node& node, const json::object_t& object) {
     return wanted == node.required.end();
 }
 
-bool accepts_list(const Node& node, const json::array_t& list) {
+static bool accepts_list(const Node& node, const json::array_t& list) {
     if (list.size() < node.fewest || list.size() > node.greatest) return false;
     return node.items == nullptr || std::all_of(list.begin(), list.end(), [&](const json& entry) {
                return accepts(*node.items, entry);
            });
 }
 
-bool accepts(const Node& node, const json& value) {
+static bool accepts(const Node& node, const json& value) {
     if (node.same_as != nullptr) return accepts(*node.same_as, value);
     const unsigned type = type_of_value(value);
     if (!node.known || (node.types & type) == 0) return false;
@@ -115,7 +116,10 @@ bool accepts(const Node& node, const json& value) {
     return (type & (Integer | Number)) == 0 || accepts_number(node, value.get<double>());
 }
 
-}  // namespace
+}  // namespace schema_parts
+
+using nlohmann::json;
+using schema_parts::Node;
 
 struct CompiledSchema::Parts {
     std::deque<Node> nodes;
@@ -167,7 +171,7 @@ struct CompiledSchema::Parts {
 
     static bool take_bound(const std::string& keyword, const json& value, Node& node) {
         if (keyword == "type" && value.is_string()) {
-            node.types = type_named(value.get<std::string>());
+            node.types = schema_parts::type_named(value.get<std::string>());
         } else if (keyword == "required") {
             node.required = value.get<std::vector<std::string>>();
         } else if (keyword == "additionalProperties" && value.is_boolean()) {
@@ -211,7 +215,7 @@ CompiledSchema::~CompiledSchema() = default;
 CompiledSchema::CompiledSchema(CompiledSchema&&) noexcept = default;
 
 bool CompiledSchema::surely_accepts(const json& document) const {
-    return accepts(*parts_->root, document);
+    return schema_parts::accepts(*parts_->root, document);
 }
 
 const CompiledSchema& compiled_schema(std::string_view name) {

@@ -245,6 +245,13 @@ class PosixFiles : public Files {
         return result;
     }
 
+    std::string resolved(const std::string& path) override {
+        std::error_code failed;
+        const auto result = std::filesystem::canonical(path, failed);
+        if (failed) throw FileError(Failure::Failed, fmt::format("{}: {}", path, failed.message()));
+        return result.string();
+    }
+
     bool exists(const std::string& path) override {
         struct stat status {};
         if (::stat(path.c_str(), &status) == 0) return true;

@@ -28,13 +28,13 @@ std::size_t token_length(std::string_view text, std::size_t offset) {
 
 // An entry of a list with the comma and the blanks that belong to it: those before it, or behind the first.
 Edit without_entry(std::string_view text, std::size_t offset, std::size_t length) {
-    constexpr const char* blanks = " \t\r\n";
-    const std::size_t before = text.find_last_not_of(blanks, offset - 1);
+    constexpr const char* between = " \t\r\n";
+    const std::size_t before = text.find_last_not_of(between, offset - 1);
     if (offset > 0 && before != std::string_view::npos && text[before] == ',')
         return {before, offset + length - before, ""};
-    const std::size_t behind = std::min(text.find_first_not_of(blanks, offset + length), text.size());
+    const std::size_t behind = std::min(text.find_first_not_of(between, offset + length), text.size());
     if (behind >= text.size() || text[behind] != ',') return {offset, length, ""};
-    const std::size_t next = std::min(text.find_first_not_of(blanks, behind + 1), text.size());
+    const std::size_t next = std::min(text.find_first_not_of(between, behind + 1), text.size());
     return {offset, next - offset, ""};
 }
 

@@ -36,7 +36,7 @@ advice::Card card_of_job(const CardOptions& options, Context& context) {
 }
 
 advice::Card card_of_harness(const CardOptions& options, Context& context) {
-    const auto read = harness::read_harness_file(context.files, options.harness);
+    const auto read = harness::read_harness_file(context.files, options.harness, nullptr, context.include);
     if (!read.harness) throw InputError(read.findings);
     return advice::card(*read.harness,
                         session::chosen_network(*read.harness, options.network, options.harness),

@@ -102,7 +102,8 @@ void show(const report::CheckedSet& set, const std::string& format, Context& con
 
 int check(const CheckOptions& options, Context& context) {
     const Checking checking{options.notes, options.fix,
-                            Severities::read(context.files, options.settings, options.severities)};
+                            Severities::read(context.files, options.settings, options.severities),
+                            context.include};
     const Gathered gathered = gather(context.files, options.paths, options.lists);
     std::vector<CheckedInput> checked = check_all(gathered, checking, options, context);
     if (options.fix) return fix_all(checked, options, context);

@@ -40,7 +40,7 @@ struct Asked {
 };
 
 Asked without_job(const ExpectOptions& options, Context& context) {
-    auto read = harness::read_harness_file(context.files, options.harness);
+    auto read = harness::read_harness_file(context.files, options.harness, nullptr, context.include);
     if (!read.harness) throw InputError(read.findings);
     Asked question{.harness = std::move(*read.harness)};
     const Index named = advice::network_of_tips(question.harness, options.tips);

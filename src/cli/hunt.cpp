@@ -30,6 +30,7 @@ void add_hunt(CLI::App& program, Context& context, Chosen& chosen) {
         chosen = [options, &context] {
             session::Opening opening = options->job.opening;
             opening.aim = options->aim.aim();
+            opening.include = context.include;
             session::Session session(context.files, context.clock, opening);
             Conversation(session, context, options->job.width(context.terminal.columns())).run();
             return static_cast<int>(Exit::fine);

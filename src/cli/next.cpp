@@ -23,6 +23,7 @@ struct NextOptions {
 int next(const NextOptions& options, Context& context) {
     session::Opening opening = options.job.opening;
     opening.aim = options.aim.aim();
+    opening.include = context.include;
     session::Session session(context.files, context.clock, opening);
     const advice::Recommendation& advice = session.advise();
     for (const std::string& notice : session.notices()) context.err << notice << '\n';

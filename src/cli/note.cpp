@@ -32,7 +32,9 @@ nlohmann::json as_json(const std::vector<job::Record>& records, const harness::H
 }
 
 int note(const NoteOptions& options, Context& context) {
-    session::Session session(context.files, context.clock, options.job.opening);
+    session::Opening opening = options.job.opening;
+    opening.include = context.include;
+    session::Session session(context.files, context.clock, opening);
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
     const std::vector<job::Record> written = session.enter(session.parse(options.words));
     if (options.json) {

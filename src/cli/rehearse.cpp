@@ -80,7 +80,7 @@ int rehearse_every(session::Rehearsal& rehearsal, const RehearseOptions& options
 
 int rehearse(const RehearseOptions& options, Context& context) {
     std::string text;
-    auto read = harness::read_harness_file(context.files, options.harness, &text);
+    auto read = harness::read_harness_file(context.files, options.harness, &text, context.include);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
     const harness::Index network = session::chosen_network(harness, options.network, options.harness);

@@ -95,6 +95,9 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     CLI::App program("Finds the break in a vehicle's data-bus wiring in the least labour.", "halfsplit");
     program.set_version_flag("--version", std::string("halfsplit ") + HALFSPLIT_VERSION);
     program.set_help_flag("-h,--help", "show this text");
+    program.add_flag("--include-outside", context.include.outside,
+                     "let a harness file include libraries from outside its folder");
+    program.fallthrough();
     program.require_subcommand(1);
     program.footer(
         "Each command has a help of its own: halfsplit hunt --help\n"

@@ -73,7 +73,7 @@ int survey_job(const SurveyOptions& options, Context& context) {
 
 int survey_harness(const SurveyOptions& options, Context& context) {
     const std::string& path = options.harnesses.front();
-    const auto read = harness::read_harness_file(context.files, path);
+    const auto read = harness::read_harness_file(context.files, path, nullptr, context.include);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
     const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});

@@ -183,7 +183,8 @@ void note_meaning(const Harness& harness, Collector& findings) {
     note_look_alikes(harness, findings);
     note_open_parts(harness, findings);
     note_assumed_ways(harness, findings);
-    note_unused(harness, findings);
+    // A library serves vehicles that have fewer parts than it knows places for.
+    if (harness.libraries.empty()) note_unused(harness, findings);
 }
 
 }  // namespace halfsplit::harness

@@ -1,12 +1,11 @@
 #include "halfsplit/harness/read.hpp"
 
-#include "halfsplit/base/json_text.hpp"
-
 #include <nlohmann/json.hpp>
 
 #include "base/collector.hpp"
 #include "base/file_failure.hpp"
 #include "base/schema_findings.hpp"
+#include "harness/assembled.hpp"
 #include "harness/other_format.hpp"
 #include "harness/reading.hpp"
 
@@ -51,21 +50,35 @@ ReadResult read_document(const nlohmann::json& document, const Origins& origins)
     return result;
 }
 
-ReadResult read_harness(std::string_view text, const std::string& file_name) {
-    ReadResult result;
+namespace {
+
+ReadResult read_assembled(std::string_view content, const std::string& name, Files* files, std::string* text,
+                          const IncludeRules& rules) {
     try {
-        return read_document(parse_json(text, file_name), JsonOrigins(text, file_name));
+        const Assembled assembled(content, name, files, rules);
+        if (text != nullptr)
+            *text = assembled.includes_any() ? assembled.document().dump() : std::string(content);
+        return read_document(assembled.document(), assembled);
     } catch (const InputError& error) {
-        result.findings = error.findings();
+        return {std::nullopt, error.findings()};
     }
-    return result;
 }
 
-ReadResult read_harness_file(Files& files, const std::string& path, std::string* text) {
+}  // namespace
+
+ReadResult read_harness(std::string_view text, const std::string& file_name) {
+    return read_assembled(text, file_name, nullptr, nullptr, {});
+}
+
+ReadResult read_harness_text(Files& files, std::string_view content, const std::string& path,
+                             std::string* text, const IncludeRules& rules) {
+    return read_assembled(content, path, &files, text, rules);
+}
+
+ReadResult read_harness_file(Files& files, const std::string& path, std::string* text,
+                             const IncludeRules& rules) {
     try {
-        const std::string content = files.read(path, largest_file);
-        if (text != nullptr) *text = content;
-        return read_harness(content, path);
+        return read_harness_text(files, files.read(path, largest_file), path, text, rules);
     } catch (const FileError& error) {
         return {std::nullopt, {about_failure(error, path, "harness", largest_file)}};
     }

@@ -24,6 +24,11 @@ Fitted fitted_from(const std::string& word) {
     return word == "no" ? Fitted::No : Fitted::Unknown;
 }
 
+void read_libraries(const Member& list, Reading& reading) {
+    for (const Member& entry : list.entries())
+        reading.harness.libraries.push_back({entry.text("file"), entry.text("title"), entry.text("source")});
+}
+
 void read_networks(const Member& list, Reading& reading) {
     for (const Member& entry : list.entries()) {
         Network network;
@@ -135,6 +140,7 @@ void read_surroundings(const Member& file, Reading& reading) {
     reading.harness.title = file.text("title");
     reading.harness.vehicle = file.text("vehicle");
     reading.harness.note = file.text("note");
+    read_libraries(file["libraries"], reading);
     read_networks(file["networks"], reading);
     read_options(file["options"], reading);
     read_places(file["places"], reading);

@@ -30,6 +30,11 @@ struct Bench {
         files.put("bad.json", test::read_file("data/demo/broken/unknown-reference.json"));
     }
 
+    void put_minibus() {
+        files.put("minibus.json", test::read_file("data/demo/minibus.json"));
+        files.put("library/minibus.json", test::read_file("data/demo/library/minibus.json"));
+    }
+
     int run(const std::vector<std::string>& arguments) {
         std::istringstream in;
         out.str("");
@@ -180,7 +185,7 @@ TEST_CASE("expect weighs with a job and leaves it as it is") {
 
 TEST_CASE("what survey says as data holds to its schema") {
     Bench bench;
-    bench.files.put("minibus.json", test::read_file("data/demo/minibus.json"));
+    bench.put_minibus();
     const json small = bench.output({"survey", "small.json", "--json"});
     require_valid(small, "survey");
     REQUIRE(small["networks"].size() == 1);
@@ -204,7 +209,7 @@ TEST_CASE("what is left of each saved job of the demo holds to its schema") {
 
 TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs") {
     Bench bench;
-    bench.files.put("minibus.json", test::read_file("data/demo/minibus.json"));
+    bench.put_minibus();
     require_valid(bench.output({"card", "small.json", "--json"}), "card");
     require_valid(bench.output({"card", "small.json", "--json", "--until", "isolated"}), "card");
     require_valid(bench.output({"card", "small.json", "--json", "--least", "worst"}), "card");

@@ -99,12 +99,14 @@ class Stage {
   public:
     Stage() {
         for (const std::string path :
-             {"tests/data/small_chain.json", "tests/data/lamp_feed.json", "data/demo/minibus.json", "data/demo/forestry.json",
-              "data/demo/matrix.json", "data/demo/broken/unknown-part.json"}) {
+             {"tests/data/small_chain.json", "tests/data/lamp_feed.json", "data/demo/minibus.json",
+              "data/demo/forestry.json", "data/demo/matrix.json", "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
                 files_.put(fs::path(path).filename(), test::read_file(path));
             }
         }
+        for (const std::string library : {"library/minibus.json", "library/forestry.json"})
+            files_.put(library, test::read_file("data/demo/" + library));
         files_.put("socket_away.json", test::socket_away_json());
     }
 

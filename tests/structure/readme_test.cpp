@@ -14,7 +14,8 @@ using namespace halfsplit;
 TEST_CASE("every command line of the README works, in its order") {
     test::FakeFiles files;
     test::FakeClock clock;
-    files.put("data/demo/minibus.json", test::read_file("data/demo/minibus.json"));
+    for (const std::string path : {"data/demo/minibus.json", "data/demo/library/minibus.json"})
+        files.put(path, test::read_file(path));
     std::istringstream readme(test::read_file("README.md"));
     std::string line;
     std::size_t commands = 0;

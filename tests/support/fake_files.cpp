@@ -1,6 +1,7 @@
 #include "support/fake_files.hpp"
 
 #include <algorithm>
+#include <filesystem>
 
 namespace halfsplit::test {
 
@@ -115,6 +116,10 @@ std::string FakeFiles::read(const std::string& path, std::uint64_t limit) {
     std::string text = disk_->find(path)->text;
     if (text.size() > limit) throw FileError(Kind::TooLarge, "too large: " + path);
     return text;
+}
+
+std::string FakeFiles::resolved(const std::string& path) {
+    return ("/" / std::filesystem::path(path)).lexically_normal().string();
 }
 
 bool FakeFiles::exists(const std::string& path) {

@@ -34,6 +34,7 @@ class FakeFiles : public Files {
     bool is_folder(const std::string& path) override;
     std::vector<FolderEntry> list(const std::string& folder) override;
     std::string read_input(std::uint64_t limit) override;
+    std::string resolved(const std::string& path) override;  // in memory there are no links
     std::unique_ptr<AppendFile> open_for_append(const std::string& path) override;
     void write(const std::string& path, std::string_view text) override;
 

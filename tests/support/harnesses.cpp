@@ -1,6 +1,7 @@
 #include "support/harnesses.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/files.hpp"
 #include "halfsplit/harness/read.hpp"
 
 #include "support/files_of_tests.hpp"
@@ -16,7 +17,9 @@ harness::Harness harness_from_text(const std::string& text) {
 }
 
 harness::Harness harness_from(const std::string& path) {
-    return harness_from_text(read_file(path));
+    auto read = harness::read_harness_file(posix_files(), path_of(path));
+    if (!read.harness) throw InputError(read.findings);
+    return std::move(*read.harness);
 }
 
 std::string socket_away_json() {

@@ -50,6 +50,8 @@ class Files {
     virtual std::vector<FolderEntry> list(const std::string& folder) = 0;
     // Everything from standard input, to its end.
     virtual std::string read_input(std::uint64_t limit) = 0;
+    // The path without links, "." and "..", from the root.
+    virtual std::string resolved(const std::string& path) = 0;
     // Creates the file when it is missing. Syncs the folder whenever the file is empty: the process that
     // created it may have ended before it could. Throws FileError when another holder has it, or when it is
     // no regular file.

@@ -4,6 +4,7 @@
 #include "halfsplit/base/clock.hpp"
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/cli/terminal.hpp"
+#include "halfsplit/harness/read.hpp"
 
 #include <iosfwd>
 #include <string>
@@ -17,6 +18,7 @@ struct Context {
     Files& files;
     Clock& clock;
     Terminal& terminal;
+    harness::IncludeRules include = {};
 };
 
 // Exit codes. Never a count.

@@ -209,8 +209,14 @@ struct Assumptions {
     std::vector<std::string> stated;  // names of the members that the file set itself
 };
 
+// Where places and covers came from that the file did not state itself.
+struct Library {
+    std::string file, title, source;
+};
+
 struct Harness {
     std::string title, note, vehicle;
+    std::vector<Library> libraries;
     std::vector<Network> networks;
     std::vector<Option> options;
     std::vector<Place> places;

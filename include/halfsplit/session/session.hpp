@@ -10,6 +10,7 @@
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/base/finding.hpp"
 #include "halfsplit/harness/harness.hpp"
+#include "halfsplit/harness/read.hpp"
 #include "halfsplit/job/event.hpp"
 #include "halfsplit/job/log.hpp"
 #include "halfsplit/job/state.hpp"
@@ -27,6 +28,7 @@ struct Opening {
     std::string job_path;
     std::string network;             // id; empty: the job's own, or the first of the file
     std::optional<advice::Aim> aim;  // none: that of the job's last advice
+    harness::IncludeRules include = {};
 };
 
 // The network of that id, the first of the file for an empty id. Throws InputError with the nearest name.
@@ -67,6 +69,10 @@ class Session {
     void load_harness(Files& files, const Opening& opening);
     void open_log(Files& files, Clock& clock, const Opening& opening);
     void refuse_impossible(const job::Event& event) const;
+    void refuse_difference(const job::Event& event) const;
+    harness::Harness harness_with(const std::vector<harness::Difference>& differences) const;
+    void take_differences();
+    void take_up();
     job::Expectation expectation();
 
     std::unique_ptr<Work> work_;

@@ -11,6 +11,7 @@
 #include "base/file_failure.hpp"
 #include "cli/fleet/fixes.hpp"
 #include "cli/fleet/unseen.hpp"
+#include "harness/assembled.hpp"
 #include "harness/notes.hpp"
 
 #include <algorithm>
@@ -41,12 +42,11 @@ std::vector<std::string> fingerprints(const std::vector<Finding>& findings) {
     return result;
 }
 
-std::vector<Finding> notes_of(const harness::Harness& harness, const std::string& text,
-                              const std::string& name) {
+std::vector<Finding> notes_of(const harness::Harness& harness, const Origins& origins) {
     Collector findings;
     harness::note_meaning(harness, findings);
     note_unseen(harness, findings);
-    return findings.placed(JsonOrigins(text, name));
+    return findings.placed(origins);
 }
 
 // By line; findings of included files, which have lines of their own, stay behind.
@@ -100,7 +100,7 @@ class Check {
 
   private:
     void check(std::string& text) {
-        auto read = harness::read_harness(text, name_);
+        auto read = harness::read_harness_text(files_, text, name_, nullptr, checking_.include);
         const auto other = std::find_if(read.findings.begin(), read.findings.end(),
                                         [](const Finding& finding) { return finding.id == "other-format"; });
         if (other != read.findings.end() && input_.folder != no_folder) {
@@ -108,14 +108,26 @@ class Check {
             return;
         }
         result_.file.readable = std::none_of(read.findings.begin(), read.findings.end(), about_the_file);
-        if (checking_.fixes) result_.edits = safe_edits(read.findings, text, name_);
+        if (checking_.fixes) result_.edits = safe_edits(read.findings, text, again());
         if (read.harness) {
             describe(*read.harness);
-            if (checking_.notes) merge_by_place(read.findings, notes_of(*read.harness, text, name_), name_);
+            if (checking_.notes)
+                merge_by_place(
+                    read.findings,
+                    notes_of(*read.harness, harness::Assembled(text, name_, &files_, checking_.include)),
+                    name_);
         }
         show(std::move(read.findings));
         add_mends(text);
         if (!result_.edits.empty()) result_.text = std::move(text);
+    }
+
+    // Reads a changed text as the file itself was read.
+    ReadAgain again() {
+        return {
+            name_, [this](const std::string& text) {
+                return harness::read_harness_text(files_, text, name_, nullptr, checking_.include).findings;
+            }};
     }
 
     void describe(const harness::Harness& harness) {

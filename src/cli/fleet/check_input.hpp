@@ -2,6 +2,7 @@
 #pragma once
 
 #include "halfsplit/base/files.hpp"
+#include "halfsplit/harness/read.hpp"
 #include "halfsplit/report/check_report.hpp"
 
 #include "cli/fleet/gather.hpp"
@@ -16,6 +17,7 @@ struct Checking {
     bool notes = false;  // also what is no mistake
     bool fixes = false;  // also the text as it would be with every safe mend
     Severities severities;
+    harness::IncludeRules include = {};
 };
 
 struct CheckedInput {

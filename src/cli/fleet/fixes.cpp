@@ -1,7 +1,5 @@
 #include "cli/fleet/fixes.hpp"
 
-#include "halfsplit/harness/read.hpp"
-
 #include <algorithm>
 #include <map>
 
@@ -37,17 +35,12 @@ bool cleaner(const std::vector<Finding>& before, const std::vector<Finding>& aft
     return after.size() < before.size();
 }
 
-std::vector<Finding> findings_with(const std::vector<Edit>& edits, const std::string& text,
-                                   const std::string& name) {
-    return harness::read_harness(edited(text, edits), name).findings;
-}
-
 }  // namespace
 
 std::vector<Edit> safe_edits(const std::vector<Finding>& findings, const std::string& text,
-                             const std::string& name) {
+                             const ReadAgain& again) {
     const auto mendable = [&](const Finding& finding) {
-        return finding.mend.kind != Mend::Kind::None && finding.location.file == name;
+        return finding.mend.kind != Mend::Kind::None && finding.location.file == again.name;
     };
     if (std::none_of(findings.begin(), findings.end(), mendable)) return {};
     const Lines lines(text);
@@ -57,13 +50,13 @@ std::vector<Edit> safe_edits(const std::vector<Finding>& findings, const std::st
         if (auto edit = edit_of(finding, text, lines)) all.push_back(std::move(*edit));
     }
     all = in_order(std::move(all));
-    if (all.empty() || cleaner(findings, findings_with(all, text, name))) return all;
+    if (all.empty() || cleaner(findings, again.findings(edited(text, all)))) return all;
     std::vector<Edit> kept;
     std::vector<Finding> now = findings;
     for (std::size_t i = 0; i < std::min(all.size(), most_single_tries); ++i) {
         std::vector<Edit> with = kept;
         with.push_back(all[i]);
-        std::vector<Finding> then = findings_with(with, text, name);
+        std::vector<Finding> then = again.findings(edited(text, with));
         if (!cleaner(now, then)) continue;
         kept = std::move(with);
         now = std::move(then);

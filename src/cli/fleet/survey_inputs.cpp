@@ -56,16 +56,16 @@ Surveyed survey_networks(const harness::Harness& harness, const std::string& nam
     return reason_row(name, {finding}, true);
 }
 
-Surveyed survey_one(const Input& input, const ManySurveys& asked, Files& files) {
+Surveyed survey_one(const Input& input, const ManySurveys& asked, Context& context) {
     const std::string name = shown_name(input.path);
     if (input.trouble) return reason_row(name, {*input.trouble}, false);
     std::string text;
     try {
-        text = read_input(files, input.path, harness::largest_file);
+        text = read_input(context.files, input.path, harness::largest_file);
     } catch (const FileError& error) {
         return reason_row(name, {about_failure(error, name, "harness", harness::largest_file)}, false);
     }
-    const auto read = harness::read_harness(text, name);
+    const auto read = harness::read_harness_text(context.files, text, name, nullptr, context.include);
     if (read.harness) return survey_networks(*read.harness, name, asked);
     Surveyed result = reason_row(name, read.findings, true);
     result.passed_over = input.folder != no_folder && read.findings.front().id == "other-format";
@@ -78,7 +78,7 @@ int survey_many(const ManySurveys& asked, Context& context) {
     const Gathered gathered = gather(context.files, asked.paths, asked.lists);
     std::vector<Surveyed> surveyed(gathered.inputs.size());
     for_each_index(surveyed.size(), asked.threads, [&](std::size_t index) {
-        surveyed[index] = survey_one(gathered.inputs[index], asked, context.files);
+        surveyed[index] = survey_one(gathered.inputs[index], asked, context);
     });
     std::vector<report::SurveyRow> rows;
     int code = Exit::fine;
