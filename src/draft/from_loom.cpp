@@ -74,6 +74,7 @@ class LoomDocument {
             assumed_.emplace_back("no terminators: add \"terminator\" to the modules that hold them");
         } else {
             network["kind"] = "single-line";
+            assumed_.emplace_back("25 kohm to ground in each part where the line ends: state \"load_ohm\" where it is known");
         }
         network["lines"] = std::move(names);
         document_["networks"] = ordered_json::array({std::move(network)});
@@ -189,7 +190,7 @@ class LoomDocument {
     void write_joints() {
         for (const Joint& joint : shapes_.joints()) {
             const LoomPart& it = loom_.parts[joint.part];
-            const std::string where = "cavity " + joint.cavity + " of " + it.id;
+            const std::string where = (joint.cavity.empty() ? "" : "cavity " + joint.cavity + " of ") + it.id;
             ordered_json splice{{"id", joint.id},
                                 {"name", cut_to("wires crimped together in " + where, longest_name_words)},
                                 {"network", network_},
@@ -205,9 +206,9 @@ class LoomDocument {
             const LoomEnd end{joint.part, joint.cavity};
             const char* line = joint.line == 0 ? "h" : "l";
             ordered_json run{{"id", names_.id(joint.id + "-tail", "tail")},
-                             {"note", "no wire of its own: the crimp's way into its cavity"},
+                             {"note", "no wire of its own: from the crimp into the contact"},
                              {"network", network_},
-                             {"length_m", 0},
+                             {"length_m", 0.01},
                              {"access", access_to(joint.part)}};
             run[line] = {{"from", joint.id + (joint.line == 0 ? ":H" : ":L")},
                          {"to", shapes_.own_terminal(joint.line, end)}};

@@ -46,14 +46,6 @@ Shape Shapes::shape_of(const ShapedPart& part) const {
     const LoomPart& it = loom_.parts[part.part];
     const bool pair = followed_.lines.size() == 2;
     if (it.use == PartUse::Splice) return Shape::Splice;
-    if (it.use == PartUse::Eyelet) {
-        const auto several = [&](std::size_t line) {
-            const auto wires = wires_at_.find({part.part, std::string(), line});
-            return wires != wires_at_.end() && wires->second > 1;
-        };
-        if (several(0) || several(1)) return Shape::Splice;
-        return pair ? Shape::Connector : Shape::Modules;
-    }
     if (it.mate != nowhere) return Shape::Connector;
     if (followed_.lines[0].passages.contains(part.part)) return Shape::Loop;
     const bool whole = !pair || part.contacts[0].size() == part.contacts[1].size();
@@ -74,7 +66,7 @@ void Shapes::join_wires() {
         const auto& [part, cavity, line] = where;
         if (wires < 2 || of(part).shape == Shape::Splice) continue;
         joint_at_[where] = joints_.size();
-        const std::string id = names_.id(of(part).ids.front() + '-' + cavity + "-joint", "joint");
+        const std::string id = names_.id(of(part).ids.front() + (cavity.empty() ? "" : '-' + cavity) + "-joint", "joint");
         joints_.push_back({part, line, cavity, id});
     }
 }
