@@ -14,6 +14,8 @@ namespace halfsplit::draft {
 
 namespace {
 
+constexpr std::size_t most_runs = 19'000;  // a harness file has room for 20,000, those of joints included
+
 // Sets that grow together.
 class Islands {
   public:
@@ -60,6 +62,7 @@ class Follower {
         find_passages(seeds);
         for (std::size_t line = 0; line < seeds.size(); ++line) take_largest(line, seeds[line]);
         check_apart();
+        check_size();
         say_unused(choice);
         if (findings_.errors()) return {};
         say_assumed(choice);
@@ -214,6 +217,15 @@ class Follower {
             "lines-joined", at_offset(wire.offset),
             {called(wire) + " is joined to both " + result_.lines[0].name + " and " + result_.lines[1].name,
              "two lines that no metal joins", "", "choose one of them alone, or mend the source"});
+    }
+
+    void check_size() {
+        for (const FollowedLine& line : result_.lines) {
+            if (line.wires.size() <= most_runs) continue;
+            findings_.error("line-too-large", at_offset(loom_.wires[line.wires.front()].offset),
+                            {fmt::format("{} has {} wires that metal joins", line.name, line.wires.size()),
+                             fmt::format("at most {}", most_runs), "", "take the loom of one vehicle"});
+        }
     }
 
     void say_unused(const LineChoice& choice) {

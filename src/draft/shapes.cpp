@@ -66,7 +66,8 @@ void Shapes::join_wires() {
         const auto& [part, cavity, line] = where;
         if (wires < 2 || of(part).shape == Shape::Splice) continue;
         joint_at_[where] = joints_.size();
-        const std::string id = names_.id(of(part).ids.front() + (cavity.empty() ? "" : '-' + cavity) + "-joint", "joint");
+        const std::string id =
+            names_.id(of(part).ids.front() + (cavity.empty() ? "" : '-' + cavity) + "-joint", "joint");
         joints_.push_back({part, line, cavity, id});
     }
 }

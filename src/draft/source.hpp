@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,7 +27,7 @@ class SourceOrigins : public Origins {
     void quote(std::vector<Finding>& findings) const override;
 
   private:
-    std::size_t offset_of(std::string_view pointer) const;
+    std::optional<std::size_t> offset_of(std::string_view pointer) const;
 
     std::string_view text_;
     std::string file_name_;

@@ -20,7 +20,7 @@ inline constexpr double arms_reach_m = 1;
 // is a signal or a wire number. The line is followed as far as metal goes: through splices, shared contacts
 // and mated connectors, under whatever name. `text` is the source that the loom was read from; findings,
 // those of `harness::read_document` on the result included, are placed in it.
-// Findings: unknown-signal, lines-joined.
+// Findings: unknown-signal, lines-joined, line-too-large.
 // Linear in the wires but for sorting.
 Drafted draft_network(const Loom& loom, std::string_view choice, std::string_view text,
                       const std::string& file_name);
