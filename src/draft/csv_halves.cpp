@@ -82,7 +82,7 @@ class Settler {
             it.use = PartUse::Eyelet;
         } else if (no_cavity && ends_[part].size() > 1) {
             it.use = PartUse::Splice;
-            loom_.assumed.push_back(it.id + ": a splice, as several wires end there and no cavity is named");
+            it.assumed = it.id + ": a splice, as several wires end there and no cavity is named";
         }
     }
 
@@ -122,7 +122,7 @@ class Settler {
         a.half = 'a';
         b.half = 'b';
         a.connector = b.connector = stem;
-        loom_.assumed.push_back(a.id + " and " + b.id + ": the two halves of connector " + stem);
+        a.assumed = a.id + " and " + b.id + ": the two halves of connector " + stem;
     }
 
     // A connector that the list names alike on both sides: what ends there is on half a, what begins there on
@@ -146,8 +146,8 @@ class Settler {
         loom_.parts[part].half = 'a';
         loom_.parts[part].mate = other;
         loom_.parts[part].connector = half.id;
-        loom_.assumed.push_back(half.id +
-                                ": a connector; wires listed to it are on half a, those from it on half b");
+        loom_.parts[part].assumed =
+            half.id + ": a connector; wires listed to it are on half a, those from it on half b";
         loom_.parts.push_back(std::move(half));
         for (const auto& end : ends_[part]) {
             if (end.second == 0) end_of(end).part = other;
@@ -155,13 +155,13 @@ class Settler {
     }
 
     void settle_cavities(std::size_t part) {
-        const LoomPart& it = loom_.parts[part];
+        LoomPart& it = loom_.parts[part];
         if (it.use != PartUse::Plug) return;
         for (const auto& end : ends_[part]) {
             if (!end_of(end).cavity.empty()) continue;
             if (ends_[part].size() == 1) {
                 end_of(end).cavity = "1";
-                loom_.assumed.push_back(it.id + ": cavity 1, as the list names none");
+                it.assumed = it.id + ": cavity 1, as the list names none";
             } else {
                 std::string& why = loom_.wires[end.first].unusable;
                 if (why.empty()) why = "the list names no cavity at " + it.id;

@@ -277,7 +277,8 @@ std::string called(const LoomWire& wire) {
 }
 
 std::string contact_of(const Loom& loom, const LoomEnd& end) {
-    return loom.parts[end.part].use == PartUse::Plug ? end.cavity : std::string();
+    const PartUse use = loom.parts[end.part].use;
+    return use == PartUse::Plug || use == PartUse::Open ? end.cavity : std::string();
 }
 
 LineChoice read_choice(const Loom& loom, std::string_view choice) {

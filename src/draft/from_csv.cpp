@@ -112,9 +112,15 @@ class WireList {
         }
         if (id.empty() || id == "-") return {};
         const auto [entry, fresh] = parts_.try_emplace(id, loom_.parts.size());
-        if (fresh)
-            loom_.parts.push_back({.id = id, .name = {}, .node = {}, .at_m = {}, .offset = cell.offset});
+        if (fresh) add_part(id, cell.offset);
         return {entry->second, cavity == "-" ? std::string() : std::move(cavity)};
+    }
+
+    void add_part(const std::string& id, std::size_t offset) {
+        LoomPart part;
+        part.id = id;
+        part.offset = offset;
+        loom_.parts.push_back(std::move(part));
     }
 
     void read_colour(const CsvRow& row, LoomWire& wire) {

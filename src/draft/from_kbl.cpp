@@ -132,8 +132,8 @@ class KblWires {
         if (wire.length_m > 0 || connections.empty()) return;
         wire.length_m = layout_.way_m(connections.front().attribute("id").value());
         if (wire.length_m > 0)
-            loom_.assumed.push_back(fmt::format(
-                "length of wire {}: {:.3g} m, that of its way through the layout", wire.id, wire.length_m));
+            wire.assumed = fmt::format("length of wire {}: {:.3g} m, that of its way through the layout",
+                                       wire.id, wire.length_m);
     }
 
     // Connections of wires that are not there.

@@ -9,6 +9,7 @@ namespace {
 PartUse use_of(pugi::xml_node occurrence) {
     const std::string usage = kbl_text(occurrence, "Usage");
     if (usage == "splice") return PartUse::Splice;
+    if (usage == "no end") return PartUse::Open;
     return usage == "ring terminal" ? PartUse::Eyelet : PartUse::Plug;
 }
 
@@ -59,7 +60,8 @@ void KblParts::enter_contacts(pugi::xml_node occurrence, std::size_t part) {
         Contact entry;
         entry.end.part = part;
         entry.end.cavity = cavity_name(contact, entry.why);
-        if (loom_.parts[part].use != PartUse::Plug) entry.why.clear();  // there is but one
+        if (loom_.parts[part].use == PartUse::Splice || loom_.parts[part].use == PartUse::Eyelet)
+            entry.why.clear();  // there is but one
         contacts_.emplace(contact.attribute("id").value(), std::move(entry));
     }
 }

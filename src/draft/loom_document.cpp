@@ -49,6 +49,7 @@ nlohmann::ordered_json LoomDocument::write() {
     for (const ShapedPart& part : shapes_.parts()) write_part(part);
     write_joints();
     document_["runs"] = Json::array();
+    say_of_wires();
     for (const DraftedRun& run : drafted_runs(loom_, followed_, names_)) write_run(run);
     write_joint_runs();
     for (const char* list : part_lists) {
@@ -91,21 +92,30 @@ void LoomDocument::add(const char* list, Json entry, std::size_t offset) {
     document_[list].push_back(std::move(entry));
 }
 
-// Of the followed wires at a part.
-double LoomDocument::heaviest_mm2(const ShapedPart& part) const {
-    double heaviest = 0;
+void LoomDocument::say_of_wires() {
+    for (const FollowedLine& line : followed_.lines) {
+        for (const std::size_t wire : line.wires) {
+            if (!loom_.wires[wire].assumed.empty()) assumed_.push_back(loom_.wires[wire].assumed);
+        }
+    }
+}
+
+// Section and length of the heaviest followed wire at a part.
+std::pair<double, double> LoomDocument::heaviest_wire(const ShapedPart& part) const {
+    std::pair<double, double> heaviest;
     for (const std::size_t wire : wires_at_[part.part]) {
-        if (followed_.unused[wire].empty()) heaviest = std::max(heaviest, loom_.wires[wire].section_mm2);
+        const LoomWire& it = loom_.wires[wire];
+        if (followed_.unused[wire].empty()) heaviest = std::max(heaviest, {it.section_mm2, it.length_m});
     }
     return heaviest;
 }
 
-// What feeds a line is taken to be where its heaviest wire ends; of those alike, and on a bus, the part with
-// most wires of the loom: what a loom is plugged into is mostly reached more easily than what it feeds.
+// What feeds a line is taken to be where its heaviest wire ends, of those alike the longest. On a bus it is
+// the part with most wires of the loom, which is mostly reached more easily than others.
 void LoomDocument::set_clip() {
     const ShapedPart* best = nullptr;
     const auto rank = [&](const ShapedPart& part) {
-        return std::pair(pair() ? 0 : heaviest_mm2(part), wires_at_[part.part].size());
+        return std::pair(pair() ? std::pair(0.0, 0.0) : heaviest_wire(part), wires_at_[part.part].size());
     };
     for (const ShapedPart& part : shapes_.parts()) {
         const bool module = part.shape == Shape::Modules || part.shape == Shape::Loop;

@@ -39,7 +39,8 @@ class LoomDocument {
 
     void write_network();
     void set_clip();
-    double heaviest_mm2(const ShapedPart& part) const;
+    void say_of_wires();
+    std::pair<double, double> heaviest_wire(const ShapedPart& part) const;
 
     // In loom_document_parts.cpp.
     void write_part(const ShapedPart& part);

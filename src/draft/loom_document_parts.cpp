@@ -13,6 +13,9 @@ constexpr std::size_t most_neighbours = 1000;  // of a connector: docs/harness-f
 
 void LoomDocument::write_part(const ShapedPart& part) {
     const LoomPart& it = loom_.parts[part.part];
+    if (!it.assumed.empty()) assumed_.push_back(it.assumed);
+    if (it.mate != nowhere && !loom_.parts[it.mate].assumed.empty())
+        assumed_.push_back(loom_.parts[it.mate].assumed);
     if (part.shape == Shape::Splice) {
         Json splice = named(part.ids.front(), it);
         splice["network"] = network_;

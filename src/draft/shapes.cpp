@@ -46,7 +46,7 @@ Shape Shapes::shape_of(const ShapedPart& part) const {
     const LoomPart& it = loom_.parts[part.part];
     const bool pair = followed_.lines.size() == 2;
     if (it.use == PartUse::Splice) return Shape::Splice;
-    if (it.mate != nowhere) return Shape::Connector;
+    if (it.mate != nowhere || it.use == PartUse::Open) return Shape::Connector;
     if (followed_.lines[0].passages.contains(part.part)) return Shape::Loop;
     const bool whole = !pair || part.contacts[0].size() == part.contacts[1].size();
     return whole ? Shape::Modules : Shape::Connector;

@@ -20,6 +20,7 @@ enum class PartUse : std::uint8_t {
     Plug,    // a housing: a device's plug, or one half of a connector in the loom
     Splice,  // wires joined for good
     Eyelet,  // a ring terminal or the like: one contact, whatever is crimped into it
+    Open,    // a wire's end that is left open
 };
 
 struct LoomPart {
@@ -32,6 +33,7 @@ struct LoomPart {
     std::string node;                           // name of the point of the layout where it sits; may be empty
     std::optional<std::array<double, 3>> at_m;  // where that is, metres
     std::size_t offset = 0;                     // in the source
+    std::string assumed;                        // what the source does not say of it; may be empty
 };
 
 struct LoomEnd {
@@ -51,6 +53,7 @@ struct LoomWire {
     double length_m = 0;     // 0: not stated
     std::size_t offset = 0;  // in the source
     std::string unusable;    // why it is no wire between two ends; empty where it is
+    std::string assumed;     // what the source does not say of it; may be empty
 };
 
 struct Loom {
