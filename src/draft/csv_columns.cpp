@@ -85,10 +85,10 @@ void claim_by_option(const CsvRow& row, const ColumnOptions& options, Columns& c
     for (std::size_t kind = 0; kind < column_kinds; ++kind) {
         const std::string wanted = lower(options.header[kind]);
         if (wanted.empty()) continue;
-        for (std::size_t at = 0; at < row.size(); ++at) {
+        const std::optional<std::size_t> number = plain_number(wanted);
+        for (std::size_t at = 0; at < row.size() && !number; ++at) {
             if (lower(row[at].text) == wanted) claim(columns, static_cast<Column>(kind), at, wanted);
         }
-        const std::optional<std::size_t> number = plain_number(wanted);
         if (number && *number >= 1)
             claim(columns, static_cast<Column>(kind), *number - 1,
                   *number <= row.size() ? lower(row[*number - 1].text) : "");

@@ -107,7 +107,7 @@ class Follower {
         for (std::size_t wire = 0; wire < loom_.wires.size(); ++wire) {
             const LoomWire& it = loom_.wires[wire];
             if (!it.signal.empty()) known.push_back(it.signal);
-            if (it.signal == name && usable(wire)) named.push_back(wire);
+            if (!name.empty() && it.signal == name && usable(wire)) named.push_back(wire);
             if (it.id == name && usable(wire)) numbered.push_back(wire);
         }
         if (!named.empty()) return named;
@@ -121,7 +121,7 @@ class Follower {
     void say_unknown(const std::string& name, const std::vector<std::string>& known) {
         for (std::size_t wire = 0; wire < loom_.wires.size(); ++wire) {
             const LoomWire& it = loom_.wires[wire];
-            if ((it.signal != name && it.id != name) || usable(wire)) continue;
+            if (name.empty() || (it.signal != name && it.id != name) || usable(wire)) continue;
             findings_.error("unknown-signal", at_offset(it.offset),
                             {called(it) + " cannot be followed: " + result_.unused[wire],
                              "a wire between two parts", "", "mend the source, or choose another signal"});

@@ -11,6 +11,7 @@
 #include "draft/source.hpp"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <utility>
 
@@ -185,9 +186,10 @@ class WireList {
 
     void check_listed_once(LoomWire& wire, std::size_t line) {
         if (!wire.unusable.empty()) return;
-        auto ends = std::minmax(std::pair(wire.ends[0].part, wire.ends[0].cavity),
-                                std::pair(wire.ends[1].part, wire.ends[1].cavity));
-        const auto [entry, fresh] = listed_.try_emplace({wire.id, {ends.first, ends.second}}, line);
+        std::array<EndKey, 2> ends{EndKey(wire.ends[0].part, wire.ends[0].cavity),
+                                   EndKey(wire.ends[1].part, wire.ends[1].cavity)};
+        std::sort(ends.begin(), ends.end());
+        const auto [entry, fresh] = listed_.try_emplace({wire.id, ends}, line);
         if (!fresh) wire.unusable = fmt::format("it stands in line {} already", entry->second);
     }
 
@@ -203,7 +205,7 @@ class WireList {
     bool gauge_ = false, square_ = false, joined_ = false, no_size_unit_ = false;
     std::vector<std::size_t> unitless_;  // wires whose length has no unit
     std::map<std::string, std::size_t> parts_;
-    std::map<std::pair<std::string, std::pair<EndKey, EndKey>>, std::size_t> listed_;  // lines
+    std::map<std::pair<std::string, std::array<EndKey, 2>>, std::size_t> listed_;  // lines
     Loom loom_;
 };
 

@@ -72,7 +72,8 @@ bool KblFile::load(std::string_view text, Collector& findings) {
         return false;
     }
     if (result.status == pugi::status_ok) return true;
-    const bool cut = static_cast<std::size_t>(result.offset) >= body.size();
+    const bool cut =
+        body.rfind(std::string("</") + document_.document_element().name()) == std::string_view::npos;
     findings.error("xml-syntax", at_offset(mark_ + static_cast<std::size_t>(result.offset)),
                    {std::string("this is not XML from here on: ") + lower(result.description()),
                     "elements that open and close one another", "",

@@ -118,8 +118,7 @@ void LoomDocument::set_clip() {
         return std::pair(pair() ? std::pair(0.0, 0.0) : heaviest_wire(part), wires_at_[part.part].size());
     };
     for (const ShapedPart& part : shapes_.parts()) {
-        const bool module = part.shape == Shape::Modules || part.shape == Shape::Loop;
-        if (module && (best == nullptr || rank(part) > rank(*best))) best = &part;
+        if (part.shape == Shape::Modules && (best == nullptr || rank(part) > rank(*best))) best = &part;
     }
     if (best == nullptr) return;
     const Json at = pins(*best, 0);

@@ -38,10 +38,10 @@ nlohmann::ordered_json LoomDocument::pins(const ShapedPart& part, std::size_t co
 
 void LoomDocument::write_modules(const ShapedPart& part) {
     const LoomPart& it = loom_.parts[part.part];
-    const bool loop = part.shape == Shape::Loop;
-    const bool several = part.ids.size() > 1;
-    for (std::size_t contact = 0; contact < part.ids.size(); ++contact) {
-        Json module = named(part.ids[contact], it, several ? ", cavity " + part.contacts[0][contact] : "");
+    for (std::size_t index = 0; index < part.ids.size(); ++index) {
+        const bool loop = part.loop && index == 0;
+        const std::size_t contact = part.loop && index > 0 ? index + 1 : index;
+        Json module = named(part.ids[index], it, index > 0 ? ", cavity " + part.contacts[0][contact] : "");
         module["access"] = access_to(part.part);
         Json bus{{"network", network_}, {"attach", loop ? "loop" : "spur"}};
         bus[loop ? "in" : "pins"] = pins(part, contact);
@@ -49,10 +49,16 @@ void LoomDocument::write_modules(const ShapedPart& part) {
         module["buses"] = Json::array({std::move(bus)});
         add("modules", std::move(module), it.offset);
     }
-    if (several)
+    if (part.ids.size() > 1)
         assumed_.push_back(fmt::format(
-            "{} has {} contacts of the line and stands here once for each: unplugging one unplugs them all",
-            it.id, part.ids.size()));
+            "{} stands here {} times, for {} contacts of the line: unplugging one unplugs them all", it.id,
+            part.ids.size(), part.module_contacts()));
+    if (part.rest.empty()) return;
+    Json rest = named(part.rest, it);
+    rest["access"] = access_to(part.part);
+    add("connectors", std::move(rest), it.offset);
+    assumed_.push_back(it.id + ": not as many contacts of one line as of the other; those over end at " +
+                       part.rest);
 }
 
 void LoomDocument::write_connector(const ShapedPart& part) {

@@ -33,6 +33,9 @@ void Shapes::gather() {
                     index_.try_emplace(end.part, met ? index_.at(mate) : parts_.size());
                 if (fresh && !met) parts_.push_back({.part = end.part});
                 auto& contacts = parts_[entry->second].contacts[line];
+                const auto passage = followed_.lines[line].passages.find(end.part);
+                if (contacts.empty() && passage != followed_.lines[line].passages.end())
+                    contacts.assign(passage->second.begin(), passage->second.end());
                 const std::string contact = contact_of(loom_, end);
                 if (std::find(contacts.begin(), contacts.end(), contact) == contacts.end())
                     contacts.push_back(contact);
@@ -44,12 +47,10 @@ void Shapes::gather() {
 
 Shape Shapes::shape_of(const ShapedPart& part) const {
     const LoomPart& it = loom_.parts[part.part];
-    const bool pair = followed_.lines.size() == 2;
     if (it.use == PartUse::Splice) return Shape::Splice;
-    if (it.mate != nowhere || it.use == PartUse::Open) return Shape::Connector;
-    if (followed_.lines[0].passages.contains(part.part)) return Shape::Loop;
-    const bool whole = !pair || part.contacts[0].size() == part.contacts[1].size();
-    return whole ? Shape::Modules : Shape::Connector;
+    const bool one_line =
+        followed_.lines.size() == 2 && (part.contacts[0].empty() || part.contacts[1].empty());
+    return it.mate != nowhere || it.use == PartUse::Open || one_line ? Shape::Connector : Shape::Modules;
 }
 
 void Shapes::name(ShapedPart& part) {
@@ -57,8 +58,16 @@ void Shapes::name(ShapedPart& part) {
     const std::string wanted = it.mate == nowhere ? it.id : it.connector;
     part.ids.push_back(names_.id(wanted, "part"));
     if (part.shape != Shape::Modules) return;
-    for (std::size_t contact = 1; contact < part.contacts[0].size(); ++contact)
+    std::size_t fewest = part.contacts[0].size();
+    std::size_t most = fewest;
+    for (std::size_t line = 0; line < followed_.lines.size(); ++line) {
+        fewest = std::min(fewest, part.contacts[line].size());
+        most = std::max(most, part.contacts[line].size());
+    }
+    part.loop = followed_.lines[0].passages.contains(part.part);
+    for (std::size_t contact = part.loop ? 2 : 1; contact < fewest; ++contact)
         part.ids.push_back(names_.id(wanted + '-' + part.contacts[0][contact], "part"));
+    if (most > fewest) part.rest = names_.id(wanted + "-rest", "part");
 }
 
 void Shapes::join_wires() {
@@ -90,7 +99,7 @@ std::string Shapes::own_terminal(std::size_t line, const LoomEnd& end) const {
     const auto& contacts = part.contacts[line];
     const auto which =
         static_cast<std::size_t>(std::find(contacts.begin(), contacts.end(), contact) - contacts.begin());
-    return part.ids[part.shape == Shape::Loop ? 0 : which] + ':' + cavity;
+    return which < part.module_contacts() ? part.module(which) + ':' + cavity : part.rest + ".a:" + cavity;
 }
 
 }  // namespace halfsplit::draft

@@ -16,7 +16,6 @@ namespace halfsplit::draft {
 enum class Shape : std::uint8_t {
     Splice,     // wires joined for good
     Modules,    // one for each contact (of a pair: two contacts) of the line
-    Loop,       // a module through which the lines go
     Connector,  // a half, or both
 };
 
@@ -32,8 +31,18 @@ struct Joint {
 struct ShapedPart {
     std::size_t part = 0;  // of the loom; of the two halves of a connector, the first that was met
     Shape shape = Shape::Connector;
-    std::vector<std::string> ids;                        // of modules one for each contact, otherwise one
     std::array<std::vector<std::string>, 2> contacts{};  // by line: cavities of the source, in order of wires
+    bool loop = false;             // the first two contacts are in and out of the first module
+    std::vector<std::string> ids;  // of the modules, otherwise one
+    std::string rest;  // modules of a pair: half a connector for contacts of one line that have no
+                       // other to go with; empty where there are none
+
+    // How many contacts of each line modules have.
+    std::size_t module_contacts() const { return ids.size() + (loop ? 1 : 0); }
+    // The module that has the contact with this number.
+    const std::string& module(std::size_t contact) const {
+        return ids[loop && contact > 0 ? contact - 1 : contact];
+    }
 };
 
 class Shapes {
