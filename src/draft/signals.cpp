@@ -119,8 +119,8 @@ Signals signals(const Loom& loom) {
 std::string to_text(const Signals& signals, std::size_t columns) {
     std::string text = signals.all.empty() ? "No wire has a signal.\n" : "Signals, most wires first:\n";
     for (const Signal& signal : signals.all) {
-        text += wrap(fmt::format("  {}: {}, {}", signal.name, counted(signal.wires, "wire"),
-                                 join(signal.parts, ", ")),
+        text += wrap(printable(fmt::format("  {}: {}, {}", signal.name, counted(signal.wires, "wire"),
+                                           join(signal.parts, ", "))),
                      columns, 6) +
                 '\n';
     }
@@ -130,7 +130,8 @@ std::string to_text(const Signals& signals, std::size_t columns) {
                      columns) +
                 '\n';
     if (!signals.pairs.empty()) text += "Likely pairs:\n";
-    for (const auto& [high, low] : signals.pairs) text += "  --network " + as_typed(high + ',' + low) + '\n';
+    for (const auto& [high, low] : signals.pairs)
+        text += printable("  --network " + as_typed(high + ',' + low)) + '\n';
     const std::string example = signals.all.empty() ? "WIRE" : signals.all.front().name;
     return text +
            wrap("Choose one line with --network " + as_typed(example) + ", or a pair with --network ID=H,L.",
