@@ -8,9 +8,7 @@ namespace halfsplit::draft {
 
 namespace {
 
-// docs/harness-format.md, "Limits" and "networks".
-constexpr std::size_t longest_words = 200;
-constexpr std::size_t longest_line_name = 40;
+constexpr std::size_t longest_line_name = 40;  // docs/schema/harness.schema.json
 
 constexpr std::array<const char*, 3> part_lists{{"modules", "connectors", "splices"}};
 
@@ -134,10 +132,6 @@ nlohmann::ordered_json colour_entry(const harness::Colour& colour) {
     nlohmann::ordered_json result{{"base", colour.base}};
     if (!colour.stripe.empty()) result["stripe"] = colour.stripe;
     return result;
-}
-
-std::string fitting_words(std::string_view words) {
-    return cut_to(words, longest_words);
 }
 
 }  // namespace halfsplit::draft

@@ -71,7 +71,4 @@ class LoomDocument {
 // Base, and stripe where there is one.
 nlohmann::ordered_json colour_entry(const harness::Colour& colour);
 
-// A name, cut to what the format has room for.
-std::string fitting_words(std::string_view words);
-
 }  // namespace halfsplit::draft

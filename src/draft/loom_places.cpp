@@ -12,8 +12,7 @@ namespace halfsplit::draft {
 
 namespace {
 
-constexpr std::size_t most_places = 200;    // docs/harness-format.md
-constexpr std::size_t longest_words = 200;  // of a name there
+constexpr std::size_t most_places = 200;  // docs/harness-format.md
 constexpr const char* unknown_place = "unknown";
 
 double apart_m(const std::array<double, 3>& a, const std::array<double, 3>& b) {
@@ -75,7 +74,7 @@ void LoomPlaces::write(nlohmann::ordered_json& document) const {
     using nlohmann::ordered_json;
     ordered_json list = ordered_json::array();
     for (const LoomPlace& place : places_)
-        list.push_back({{"id", place.id}, {"name", cut_to(place.name, longest_words)}});
+        list.push_back({{"id", place.id}, {"name", fitting_words(place.name)}});
     if (!unplaced_.empty())
         list.push_back({{"id", unknown_place}, {"name", "where the source does not say"}});
     document["places"] = std::move(list);

@@ -12,7 +12,9 @@ namespace halfsplit::draft {
 
 namespace {
 
-constexpr std::size_t longest_name = 40;  // docs/harness-format.md, "Limits"
+// docs/harness-format.md, "Limits".
+constexpr std::size_t longest_name = 40;  // of an id or a cavity
+constexpr std::size_t longest_words = 200;
 
 bool continues_a_character(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
@@ -52,6 +54,10 @@ std::string cut_to(std::string_view text, std::size_t characters) {
         while (at < text.size() && continues_a_character(text[at])) ++at;
     }
     return std::string(text.substr(0, at));
+}
+
+std::string fitting_words(std::string_view words) {
+    return cut_to(words, longest_words);
 }
 
 std::string NameMaker::id(std::string_view wanted, std::string_view otherwise) {

@@ -13,6 +13,9 @@ namespace halfsplit::draft {
 // The text cut to so many characters.
 std::string cut_to(std::string_view text, std::size_t characters);
 
+// A name or a title, cut to what the format has room for.
+std::string fitting_words(std::string_view words);
+
 class NameMaker {
   public:
     // An id that was not given before: what an id cannot have becomes "-", and "-2" and so on makes it

@@ -131,7 +131,7 @@ std::string to_text(const Signals& signals, std::size_t columns) {
                 '\n';
     if (!signals.pairs.empty()) text += "Likely pairs:\n";
     for (const auto& [high, low] : signals.pairs)
-        text += printable("  --network " + as_typed(high + ',' + low)) + '\n';
+        text += fmt::format("  --network {}\n", printable(as_typed(fmt::format("{},{}", high, low))));
     const std::string example = signals.all.empty() ? "WIRE" : signals.all.front().name;
     return text +
            wrap("Choose one line with --network " + as_typed(example) + ", or a pair with --network ID=H,L.",

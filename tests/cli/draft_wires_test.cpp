@@ -4,8 +4,8 @@
 
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
+#include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
-#include "support/memory_files.hpp"
 
 #include <filesystem>
 #include <regex>
@@ -17,12 +17,12 @@ using namespace halfsplit;
 namespace {
 
 struct DraftBench {
-    test::MemoryFiles files;
+    test::FakeFiles files;
     std::string out, err;
 
     DraftBench() {
-        files.texts["loom.kbl"] = test::read_file("tests/data/wires/trailer.kbl");
-        files.texts["loom.csv"] = test::read_file("tests/data/wires/trailer.csv");
+        files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
+        files.put("loom.csv", test::read_file("tests/data/wires/trailer.csv"));
     }
 
     int run(std::vector<std::string> arguments) {
@@ -54,7 +54,7 @@ TEST_CASE("draft writes a harness file that check finds sound, and says what it 
     CHECK(bench.out.empty());
     CHECK(bench.err.find("- length of wire 3: 1 m\n") != std::string::npos);
     CHECK(bench.err.find("- wire 13: no connection says where it goes\n") != std::string::npos);
-    const harness::ReadResult read = harness::read_harness(bench.files.texts.at("rear.json"), "rear.json");
+    const harness::ReadResult read = harness::read_harness(bench.files.text_of("rear.json"), "rear.json");
     CHECK(read.findings.empty());
     CHECK(read.harness);
     CHECK(bench.run({"loom.csv", "--network", "GND"}) == cli::Exit::findings);  // cells that are not kept
@@ -66,15 +66,15 @@ TEST_CASE("draft without a network lists the signals and writes nothing") {
     CHECK(bench.run({"loom.kbl", "-o", "x.json"}) == cli::Exit::unusable);
     CHECK(bench.err.find("Signals, most wires first:\n  BUS_H: 2 wires, X1-plug, AIR, SW\n") == 0);
     CHECK(bench.out.empty());
-    CHECK_FALSE(bench.files.texts.contains("x.json"));
+    CHECK_FALSE(bench.files.exists("x.json"));
 }
 
 TEST_CASE("draft that refuses writes nothing, neither a file nor part of one") {
     DraftBench bench;
-    bench.files.texts["bomb.kbl"] = "<!DOCTYPE a [<!ENTITY b \"c\">]><KBL_container/>";
-    bench.files.texts["huge.kbl"] = std::string(harness::largest_file + 1, ' ');
-    bench.files.texts["latin.csv"] = "from;to\nZ\xFCnd:1;B:1\n";
-    bench.files.texts["x.json"] = "as before";
+    bench.files.put("bomb.kbl", "<!DOCTYPE a [<!ENTITY b \"c\">]><KBL_container/>");
+    bench.files.put("huge.kbl", std::string(harness::largest_file + 1, ' '));
+    bench.files.put("latin.csv", "from;to\nZ\xFCnd:1;B:1\n");
+    bench.files.put("x.json", "as before");
     for (const std::vector<std::string>& arguments :
          {std::vector<std::string>{"bomb.kbl", "--network", "A"},
           {"huge.kbl", "--network", "A"},
@@ -88,7 +88,7 @@ TEST_CASE("draft that refuses writes nothing, neither a file nor part of one") {
         CHECK(bench.run(all) == cli::Exit::unusable);
         CHECK(bench.err.find("error: ") != std::string::npos);
         CHECK(bench.out.empty());
-        CHECK(bench.files.texts["x.json"] == "as before");
+        CHECK(bench.files.text_of("x.json") == "as before");
     }
     bench.run({"huge.kbl", "--network", "A"});
     CHECK(bench.err.find("larger than 64 MB") != std::string::npos);
@@ -101,7 +101,7 @@ TEST_CASE("a long list of wires left out is told by reason") {
         const std::string number = std::to_string(wire);
         text += number + ";S" + number + ";A:" + number + ";B:" + number + "\n";
     }
-    bench.files.texts["long.csv"] = text;
+    bench.files.put("long.csv", text);
     CHECK(bench.run({"long.csv", "--network", "S7"}) == cli::Exit::fine);
     CHECK(bench.err.find("wire 0 (S0), wire 1 (S1), wire 2 (S2), wire 3 (S3) and 495 more: no metal joins") !=
           std::string::npos);
