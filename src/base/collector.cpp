@@ -43,6 +43,7 @@ void Collector::add(std::string id, Severity severity, Spot spot, Said said) {
     finding.expected = std::move(said.expected);
     finding.nearest = std::move(said.nearest);
     finding.next_step = std::move(said.next);
+    finding.mend = std::move(said.mend);
     waiting_.push_back({std::move(finding), std::move(spot), std::move(said.first)});
 }
 

@@ -12,6 +12,7 @@ namespace halfsplit {
 struct Said {
     std::string message, expected, nearest, next;
     std::string first = {};  // pointer of an earlier place that the message should point to; empty: none
+    Mend mend = {};
 };
 
 class Collector {
@@ -21,6 +22,9 @@ class Collector {
     }
     void warning(const char* id, const std::string& pointer, Said said) {
         add(id, Severity::Warning, {pointer, false}, std::move(said));
+    }
+    void note(const char* id, const std::string& pointer, Said said) {
+        add(id, Severity::Note, {pointer, false}, std::move(said));
     }
     void add(std::string id, Severity severity, Spot spot, Said said);
     bool errors() const { return errors_; }

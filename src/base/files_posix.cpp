@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdio>
@@ -148,6 +149,25 @@ std::string read_up_to(const Descriptor& file, std::uint64_t limit, const std::s
     return text;
 }
 
+// The same, and an error where there is more.
+std::string read_within(const Descriptor& file, std::uint64_t limit, const std::string& path) {
+    std::string text = read_up_to(file, limit, path);
+    if (text.size() > limit) {
+        throw FileError(Failure::TooLarge,
+                        fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
+                                    "that it is the file you meant.",
+                                    path, limit));
+    }
+    return text;
+}
+
+FolderEntry::Kind kind_of_entry(const std::filesystem::directory_entry& entry) {
+    std::error_code error;  // of an entry that is gone meanwhile, or a link to nothing: something else
+    if (entry.is_regular_file(error)) return FolderEntry::Kind::File;
+    if (entry.is_directory(error) && !entry.is_symlink(error)) return FolderEntry::Kind::Folder;
+    return FolderEntry::Kind::Other;
+}
+
 void write_new_file(const std::string& path, std::string_view text) {
     const Descriptor file = open_file(path, O_WRONLY | O_CREAT | O_EXCL);
     if (!file.valid()) fail(path, "create", errno);
@@ -200,14 +220,29 @@ class PosixFiles : public Files {
         const Descriptor file = open_file(path, O_RDONLY);
         if (!file.valid()) fail(path, "read", errno);
         if (S_ISDIR(status_of(file, path).st_mode)) fail_as_folder(path, "read");
-        std::string text = read_up_to(file, limit, path);
-        if (text.size() > limit) {
-            throw FileError(Failure::TooLarge,
-                            fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
-                                        "that it is the file you meant.",
-                                        path, limit));
-        }
-        return text;
+        return read_within(file, limit, path);
+    }
+
+    std::string read_input(std::uint64_t limit) override {
+        return read_within(Descriptor(::dup(STDIN_FILENO)), limit, "standard input");
+    }
+
+    bool is_folder(const std::string& path) override {
+        struct stat status {};
+        return ::stat(path.c_str(), &status) == 0 && S_ISDIR(status.st_mode);
+    }
+
+    std::vector<FolderEntry> list(const std::string& folder) override {
+        namespace fs = std::filesystem;
+        std::error_code error;
+        fs::directory_iterator entries(folder, error);
+        std::vector<FolderEntry> result;
+        for (; !error && entries != fs::directory_iterator(); entries.increment(error))
+            result.push_back({kind_of_entry(*entries), entries->path().filename().string()});
+        if (error) fail(folder, "list the folder", error.value());
+        std::sort(result.begin(), result.end(),
+                  [](const FolderEntry& a, const FolderEntry& b) { return a.name < b.name; });
+        return result;
     }
 
     std::string resolved(const std::string& path) override {

@@ -37,10 +37,30 @@ std::string sentence(std::string_view label, const std::string& words) {
 
 }  // namespace
 
+std::string_view word(Severity severity) {
+    switch (severity) {
+        case Severity::Note:
+            return "note";
+        case Severity::Warning:
+            return "warning";
+        default:
+            return "error";
+    }
+}
+
+Mend replace_by(std::string json) {
+    if (json.empty()) return {};
+    return {Mend::Kind::Replace, std::move(json)};
+}
+
+Mend replace_by_name(const std::string& name) {
+    return replace_by(name.empty() ? name : '"' + name + '"');
+}
+
 std::string to_text(const Finding& finding) {
     std::string text = place(finding.location);
     if (!text.empty()) text += ": ";
-    text += finding.severity == Severity::Error ? "error: " : "warning: ";
+    text += std::string(word(finding.severity)) + ": ";
     text += printable(finding.message) + " [" + finding.id + ']';
     if (!finding.source_line.empty() && finding.location.line > 0) text += quoted(finding);
     if (!finding.expected.empty()) text += sentence("Expected", finding.expected);

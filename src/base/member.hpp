@@ -13,7 +13,7 @@
 namespace halfsplit {
 
 // As many entries as the schema lets the longest list have; what is beyond is refused by it and not read.
-inline constexpr std::size_t most_entries = 20'000;
+inline constexpr std::size_t most_entries = 200'000;
 
 class Member {
   public:

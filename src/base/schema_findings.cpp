@@ -25,8 +25,12 @@ void check_schema(const nlohmann::json& document, std::string_view schema, const
         const bool name = violation.id == "unknown-member";
         std::string next = what_to_do(violation, page);
         findings.add(violation.id, Severity::Error, {violation.pointer, name},
-                     {std::move(violation.message), std::move(violation.expected),
-                      std::move(violation.nearest), std::move(next)});
+                     {std::move(violation.message),
+                      std::move(violation.expected),
+                      std::move(violation.nearest),
+                      std::move(next),
+                      {},
+                      replace_by(std::move(violation.mend))});
     }
 }
 

@@ -126,12 +126,12 @@ class Explanation {
 
   private:
     struct Words {
-        std::string message, expected, nearest;
+        std::string message, expected, nearest, mend = {};
     };
 
     void say(const char* id, const std::string& pointer, Words words) {
-        found_.push_back(
-            {id, pointer, std::move(words.message), std::move(words.expected), std::move(words.nearest)});
+        found_.push_back({id, pointer, std::move(words.message), std::move(words.expected),
+                          std::move(words.nearest), std::move(words.mend)});
     }
 
     // About the value itself: what the schema says of it belongs to what was expected.
@@ -154,8 +154,25 @@ class Explanation {
         if (std::any_of(types.begin(), types.end(), fits)) return false;
         std::vector<std::string> words;
         std::transform(types.begin(), types.end(), std::back_inserter(words), with_article);
-        say("wrong-type", {shown(value_) + " is not of the right kind", join(words, " or "), ""});
+        say("wrong-type",
+            {shown(value_) + " is not of the right kind", join(words, " or "), "", out_of_quotes(types)});
         return true;
+    }
+
+    static std::string certain(const std::string& name, const std::vector<std::string>& names) {
+        const std::string known = certain_name(name, names);
+        return known.empty() ? known : json(known).dump();
+    }
+
+    // A number that stands in quotes where a number is wanted; otherwise empty.
+    std::string out_of_quotes(const std::vector<std::string>& types) const {
+        if (!value_.is_string()) return {};
+        const json number = json::parse(value_.get_ref<const std::string&>(), nullptr, false);
+        if (!number.is_number()) return {};
+        const auto takes = [&](const std::string& type) {
+            return type != "string" && is_of_type(number, type);
+        };
+        return std::any_of(types.begin(), types.end(), takes) ? value_.get<std::string>() : std::string();
     }
 
     void choice() {
@@ -174,7 +191,8 @@ class Explanation {
         }
         const std::string nearest = value_.is_string() ? nearest_name(value_.get<std::string>(), names) : "";
         say("not-a-choice",
-            {shown(value_) + " is not one of the choices", "one of " + join(words, ", "), nearest});
+            {shown(value_) + " is not one of the choices", "one of " + join(words, ", "), nearest,
+             certain(value_.is_string() ? value_.get<std::string>() : std::string(), names)});
     }
 
     void number() {
@@ -233,7 +251,8 @@ class Explanation {
             const std::string name = member.key().substr(0, 60);
             meant.push_back(nearest_name(name, names));
             say("unknown-member", pointer_ + '/' + pointer_token(member.key()),
-                {"no member here is named \"" + name + '"', "one of " + join(names, ", "), meant.back()});
+                {"no member here is named \"" + name + '"', "one of " + join(names, ", "), meant.back(),
+                 value_.contains(meant.back()) ? std::string() : certain(name, names)});
         }
         return meant;
     }

@@ -58,6 +58,26 @@ std::string nearest_name(std::string_view name, const std::vector<std::string>& 
     return best == nullptr ? std::string() : *best;
 }
 
+std::string certain_name(std::string_view name, const std::vector<std::string>& candidates) {
+    const auto digits = [](std::string_view text) {
+        std::string all;
+        for (const char c : text) {
+            if (c >= '0' && c <= '9') all += c;
+        }
+        return all;
+    };
+    constexpr std::size_t shortest = 3;
+    const std::string wanted = lower(name);
+    const std::string* found = nullptr;
+    for (const std::string& candidate : candidates) {
+        if (edit_distance(wanted, lower(candidate), 1) > 1) continue;
+        if (found != nullptr && *found != candidate) return {};
+        found = &candidate;
+    }
+    if (found == nullptr || std::min(name.size(), found->size()) < shortest) return {};
+    return digits(name) == digits(*found) ? *found : std::string();
+}
+
 std::string join(const std::vector<std::string>& parts, std::string_view separator) {
     std::string all;
     for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -70,6 +70,7 @@ constexpr std::string_view help_text =
     "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
     "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
     "close.\n"
+    "The vehicle is not as drawn: differs fitted LIFT no; differs connector X9 in W3 cavities 3/4 at PLACE.\n"
     "Names are those of the harness file; Tab completes them.";
 
 bool yes(const std::string& line) {

@@ -1,113 +1,63 @@
-#include "halfsplit/base/file_error.hpp"
-#include "halfsplit/base/text.hpp"
-#include "halfsplit/draft/wire_sheet.hpp"
-#include "halfsplit/report/draft_report.hpp"
+#include "halfsplit/harness/read.hpp"
 
-#include <nlohmann/json.hpp>
-
+#include "base/file_failure.hpp"
 #include "cli/commands.hpp"
-#include "cli/sheet_questions.hpp"
+#include "cli/draft_sheets.hpp"
+#include "cli/draft_wires.hpp"
 
-#include <algorithm>
 #include <memory>
-#include <ostream>
 
 namespace halfsplit::cli {
 
 namespace {
 
 struct DraftOptions {
-    std::string sheet, from, output;
-    std::size_t columns = 0;
-    bool json = false, whole = false, ask = false;
-    std::size_t notes_columns = 80;
-    bool quiet = false;  // nothing but what is to be told
+    std::string source;
+    WireOptions wires;
+    SheetOptions sheets;
 };
 
-std::string folder(const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    return slash == std::string::npos ? "" : path.substr(0, slash + 1);
-}
-
-// Where what was made goes: the file that was named, or the output. Empty: the output, or nowhere.
-std::string put(const std::string& text, const DraftOptions& options, Context& context) {
-    if (text.empty()) return "";
-    if (options.output.empty()) {
-        if (!options.json && !options.quiet) context.out << text;
-        return "";
+std::string read_source(const std::string& path, Context& context) {
+    try {
+        return context.files.read(path, harness::largest_file);
+    } catch (const FileError& error) {
+        throw InputError(about_failure(error, path, "source", harness::largest_file));
     }
-    context.files.write(options.output, text);
-    return options.output;
-}
-
-int tell(const draft::Drafted& drafted, const std::string& source, const std::string& written,
-         const DraftOptions& options, Context& context) {
-    if (options.json) {
-        context.out << report::draft_json(drafted, source, written).dump(2) << '\n';
-    } else {
-        if (!drafted.findings.empty()) context.err << to_text(drafted.findings) << "\n\n";
-        context.err << report::draft_notes(drafted, options.notes_columns);
-        if (!written.empty()) context.err << printable(written) << " is written.\n";
-    }
-    const bool whole = drafted.findings.empty() && drafted.left_out.empty();
-    return whole ? Exit::fine : Exit::findings;
-}
-
-int draft_from(const DraftOptions& options, Context& context) {
-    const std::string text = context.files.read(options.from, harness::largest_file);
-    draft::WrittenSheet sheet = draft::write_sheet(text, options.from, context.files, context.include);
-    draft::Drafted told;
-    told.findings = std::move(sheet.findings);
-    told.left_out = std::move(sheet.left_out);
-    const std::string written = put(sheet.text, options, context);
-    return tell(told, options.from, written, options, context);
-}
-
-int draft_sheet(const DraftOptions& options, Context& context) {
-    const std::string text = context.files.read(options.sheet, draft::largest_sheet);
-    // A library is named relative to the file that includes it: elsewhere the names lead nowhere.
-    const bool moved = !options.output.empty() && folder(options.output) != folder(options.sheet);
-    const draft::DraftRules rules{.whole = options.whole || moved, .include = context.include};
-    const draft::Drafted drafted = draft::draft_sheet(text, options.sheet, context.files, rules);
-    const std::string written = put(drafted.json, options, context);
-    return tell(drafted, options.sheet, written, options, context);
 }
 
 int draft(const DraftOptions& options, Context& context) {
-    const std::string& source = options.from.empty() ? options.sheet : options.from;
-    if (!source.empty() && source == options.output)
-        throw FileError(FileError::Kind::Failed,
-                        options.output + " would be written over itself: name another file behind -o");
-    if (!options.from.empty()) return draft_from(options, context);
-    if (!options.ask && !options.sheet.empty()) return draft_sheet(options, context);
-    const std::size_t columns = options.columns > 0 ? options.columns : context.terminal.columns();
-    SheetQuestions questions(context, options.sheet, std::clamp<std::size_t>(columns, 20, 200));
-    if (!questions.run()) return Exit::fine;
-    DraftOptions finish = options;
-    finish.sheet = questions.file();
-    finish.notes_columns = columns;
-    finish.quiet = options.output.empty();
-    return draft_sheet(finish, context);
+    SheetOptions sheets = options.sheets;
+    sheets.output = options.wires.output;
+    if (!sheets.from.empty()) return draft_from(read_source(sheets.from, context), sheets, context);
+    if (sheets.ask || options.source.empty()) return draft_by_question(options.source, sheets, context);
+    const std::string text = read_source(options.source, context);
+    if (is_wire_data(text)) return draft_wires(text, options.source, options.wires, context);
+    return draft_sheet_file(text, options.source, sheets, context);
 }
 
 }  // namespace
 
 void add_draft(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<DraftOptions>();
-    CLI::App* command = program.add_subcommand("draft", "a harness file from a short wire sheet, and back");
-    command->add_option("SHEET", options->sheet, "the wire sheet; without one it is asked for, hop by hop");
-    command->add_option("-o,--output", options->output, "file to write; otherwise to the output");
-    auto* from = command->add_option("--from", options->from, "harness file to write a sheet from");
-    command->add_flag("--ask", options->ask, "go on asking where SHEET breaks off")->excludes(from);
-    command->add_flag("--whole", options->whole, "write places and covers of libraries out");
-    command->add_flag("--json", options->json,
-                      "what was found and assumed as data (schema: docs/schema/draft.schema.json)");
-    command->add_option("--columns", options->columns, "width of the screen for the questions");
+    CLI::App* command = program.add_subcommand("draft", "a harness file from a wire sheet or wire data");
+    command->add_option("SOURCE", options->source,
+                        "wire sheet, harness list (KBL) or wire list (CSV); without one it asks");
+    command->add_option("-o,--output", options->wires.output, "file to write (default: to the screen)");
+    command->add_option("--network", options->wires.network,
+                        "of wire data: a signal; H,L for a pair; ID= before it; else lists them");
+    command->add_option("--columns", options->wires.columns,
+                        "of a wire list: which is which, such as \"from=Pin A,to=Pin B\"");
+    auto* from = command->add_option("--from", options->sheets.from, "harness to write as a wire sheet");
+    command->add_flag("--ask", options->sheets.ask, "go on asking where the sheet breaks off")
+        ->excludes(from);
+    command->add_flag("--whole", options->sheets.whole, "write a library's places and covers out");
+    command->add_flag("--json", options->sheets.json, "what a sheet gave (docs/schema/draft.schema.json)");
+    command->add_option("--width", options->sheets.width, "of the screen, for the questions");
     command->footer(
-        "docs/wire-sheet.md is the notation. What a sheet leaves out is listed.\n"
-        "Exit code: 0 all sound, 1 findings or something left out, 2 unusable input.\n"
+        "Sheets: docs/wire-sheet.md. Wire data: docs/wire-data.md\n"
+        "Exit code: 0 written, 1 written with warnings or less, 2 nothing written.\n"
         "Examples:\n  halfsplit draft minibus.wires -o minibus.json\n"
-        "  halfsplit draft --from minibus.json -o minibus.wires");
+        "  halfsplit draft loom.csv --network body=CAN-H,CAN-L -o van.json");
     command->callback(
         [options, &context, &chosen] { chosen = [options, &context] { return draft(*options, context); }; });
 }

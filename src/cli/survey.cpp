@@ -14,6 +14,7 @@
 
 #include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
+#include "cli/fleet/survey_inputs.hpp"
 #include "cli/read_job.hpp"
 
 #include <memory>
@@ -26,7 +27,9 @@ namespace halfsplit::cli {
 namespace {
 
 struct SurveyOptions {
-    std::string harness, network, matrix, job;
+    std::vector<std::string> harnesses, lists;
+    std::string network, matrix, job, format;
+    std::size_t threads = 0;
     AimOptions aim;
     std::size_t columns = 0;
     bool json = false, card = false;
@@ -69,31 +72,38 @@ int survey_job(const SurveyOptions& options, Context& context) {
 }
 
 int survey_harness(const SurveyOptions& options, Context& context) {
-    const auto read = harness::read_harness_file(context.files, options.harness, nullptr, context.include);
+    const std::string& path = options.harnesses.front();
+    const auto read = harness::read_harness_file(context.files, path, nullptr, context.include);
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
     const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});
     std::vector<advice::Survey> networks;
     if (!options.network.empty()) {
         networks.push_back(
-            advice::survey(harness, session::chosen_network(harness, options.network, options.harness), aim));
+            advice::survey(harness, session::chosen_network(harness, options.network, path), aim));
     } else {
         for (harness::Index network = 0; network < harness.networks.size(); ++network)
             networks.push_back(advice::survey(harness, network, aim));
     }
     if (options.json) {
-        context.out << report::survey_json(options.harness, networks).dump(2) << '\n';
+        context.out << report::survey_json(path, networks).dump(2) << '\n';
     } else {
         context.out << report::survey_text(networks, columns_of(options, context));
     }
     return Exit::fine;
 }
 
+int survey_rows(const SurveyOptions& options, Context& context) {
+    return survey_many({options.harnesses, options.lists, options.format, options.network,
+                        options.aim.aim().value_or(advice::Aim{}), options.threads},
+                       context);
+}
+
 // Said here and not to the parser, whose help would list what excludes what in no order.
 void check_together(const SurveyOptions& options) {
-    const std::vector<std::pair<std::string, bool>> subjects{{"HARNESS", !options.harness.empty()},
-                                                             {"--job", !options.job.empty()},
-                                                             {"--matrix", !options.matrix.empty()}};
+    const bool harnesses = !options.harnesses.empty() || !options.lists.empty();
+    const std::vector<std::pair<std::string, bool>> subjects{
+        {"HARNESS", harnesses}, {"--job", !options.job.empty()}, {"--matrix", !options.matrix.empty()}};
     std::string chosen;
     for (const auto& [name, given] : subjects) {
         if (given && !chosen.empty()) throw CLI::ExcludesError(name, chosen);
@@ -103,6 +113,11 @@ void check_together(const SurveyOptions& options) {
     if (chosen != "HARNESS" && !options.network.empty()) throw CLI::ExcludesError(chosen, "--network");
     if (options.card && chosen != "--matrix") throw CLI::RequiresError("--card", "--matrix");
     if (options.card && options.json) throw CLI::ExcludesError("--card", "--json");
+    if (!options.format.empty() && chosen != "HARNESS") throw CLI::ExcludesError(chosen, "--format");
+    if (!options.format.empty() && options.json) throw CLI::ExcludesError("--format", "--json");
+    const bool several = options.harnesses.size() > 1 || !options.lists.empty();
+    if (several && options.format.empty())
+        throw CLI::RequiredError("--format csv or json, for several files:");
 }
 
 }  // namespace
@@ -111,7 +126,12 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<SurveyOptions>();
     CLI::App* command =
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
-    command->add_option("HARNESS", options->harness, "harness file (JSON)");
+    command->add_option("HARNESS", options->harnesses, "harness file; several, folders: with --format");
+    command->add_option("--list", options->lists, "a file of paths, one a line")->allow_extra_args(false);
+    command->add_option("--format", options->format, "a row for each network of each file")
+        ->check(CLI::IsMember({"csv", "json"}));
+    command->add_option("-j", options->threads, "threads, with --format (default: all there are)")
+        ->check(CLI::Range(1, 256));
     command->add_option("--network", options->network, "which bus of the file (default: each)");
     command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
     command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)");
@@ -121,13 +141,14 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
     command->footer(
-        "Terms and what is counted: docs/survey.md\n"
+        "Terms: docs/survey.md\n"
         "Examples:\n  halfsplit survey minibus.json --network body\n"
-        "  halfsplit survey --matrix faults.json --card");
+        "  halfsplit survey designs --format csv");
     command->callback([options, &context, &chosen] {
         check_together(*options);
         chosen = [options, &context] {
             if (!options->job.empty()) return survey_job(*options, context);
+            if (!options->format.empty()) return survey_rows(*options, context);
             return options->matrix.empty() ? survey_harness(*options, context)
                                            : survey_matrix(*options, context);
         };

@@ -14,7 +14,7 @@ namespace halfsplit::draft {
 
 namespace {
 
-bool is_digit(char c) {
+bool decimal_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
@@ -25,7 +25,8 @@ bool is_blank(char c) {
 std::size_t find_comma(std::string_view line) {
     for (std::size_t i = 0; i < line.size(); ++i) {
         if (line[i] != ',') continue;
-        const bool decimal = i > 0 && i + 1 < line.size() && is_digit(line[i - 1]) && is_digit(line[i + 1]);
+        const bool decimal =
+            i > 0 && i + 1 < line.size() && decimal_digit(line[i - 1]) && decimal_digit(line[i + 1]);
         if (!decimal) return i;
     }
     return std::string_view::npos;
@@ -106,7 +107,7 @@ std::string short_number(double value) {
 
 std::optional<double> read_plain(std::string_view text) {
     std::string digits(text);
-    if (std::none_of(digits.begin(), digits.end(), is_digit)) return std::nullopt;
+    if (std::none_of(digits.begin(), digits.end(), decimal_digit)) return std::nullopt;
     std::replace(digits.begin(), digits.end(), ',', '.');
     return parse_number(digits.front() == '.' ? "0" + digits : digits);
 }
@@ -155,7 +156,7 @@ std::optional<FaceSize> read_face(std::string_view text) {
     const std::size_t cross = text.find_first_of("xX");
     if (cross == 0 || cross == std::string_view::npos || cross + 1 == text.size()) return std::nullopt;
     const auto all_digits = [](std::string_view part) {
-        return part.size() <= 3 && std::all_of(part.begin(), part.end(), is_digit);
+        return part.size() <= 3 && std::all_of(part.begin(), part.end(), decimal_digit);
     };
     const std::string_view rows = text.substr(0, cross);
     const std::string_view columns = text.substr(cross + 1);

@@ -70,6 +70,7 @@ void Backbone::measure_branches() {
             if (!node.off) continue;
             node.off = false;  // reached; each branch is a tree, so there is one way only
             node.distance_m = nodes_[here].distance_m + links_[link].length_m;
+            stubs_m_ += links_[link].length_m;
             front.push_back(next);
         }
     }

@@ -20,6 +20,7 @@ class Backbone {
     bool exists() const { return length_links_ > 0; }
     bool has_ring() const { return ring_; }
     double length_m() const { return length_m_; }
+    double stubs_m() const { return stubs_m_; }  // of wire off the backbone, all together
     // Metres of wire from the backbone; 0 on it, and where nothing leads to it.
     double distance_m(Index terminal) const;
 
@@ -38,7 +39,7 @@ class Backbone {
     std::vector<Link> links_;
     std::unordered_map<Index, Node> nodes_;
     std::size_t length_links_ = 0;
-    double length_m_ = 0;
+    double length_m_ = 0, stubs_m_ = 0;
     bool ring_ = false;
 };
 

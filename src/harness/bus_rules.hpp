@@ -16,6 +16,8 @@ struct Limit {
 
 // Longest stub, metres: the file's own figure, or the standard's at the network's bit rate.
 Limit longest_stub(const Network& network);
+// All stubs together, metres.
+Limit all_stubs(const Network& network);
 // Longest backbone, metres.
 Limit longest_bus(const Network& network);
 // Most modules on one network.

@@ -1,5 +1,4 @@
 // What the network's standard allows: terminators, stubs, length, number of modules; on this vehicle.
-#include "halfsplit/base/text.hpp"
 #include "halfsplit/harness/vehicle.hpp"
 
 #include <fmt/format.h>
@@ -16,15 +15,13 @@ namespace {
 // What of one network is or may be there.
 struct Members {
     std::vector<std::pair<Index, std::size_t>> modules;  // part and attachment
-    std::vector<std::string> terminators;                // ids of parts that hold one
-    std::size_t certain_terminators = 0;
-    std::vector<Port> ends;  // where they sit
+    std::vector<Index> terminators;                      // parts that hold one
+    std::vector<Port> ends;                              // where they sit
     std::vector<Link> links;
 };
 
-void add_terminator(const Part& part, Fitted present, const Port& port, Members& members) {
-    members.terminators.push_back(part.id);
-    members.certain_terminators += present == Fitted::Yes ? 1 : 0;
+void add_terminator(Index part, const Port& port, Members& members) {
+    members.terminators.push_back(part);
     members.ends.push_back(port);
 }
 
@@ -35,8 +32,7 @@ std::vector<Members> members_by_network(const Harness& harness) {
     for (Index index = 0; index < harness.parts.size(); ++index) {
         const Part& part = harness.parts[index];
         if (present[index] == Fitted::No) continue;
-        if (part.kind == PartKind::Terminator)
-            add_terminator(part, present[index], part.in, all[part.network]);
+        if (part.kind == PartKind::Terminator) add_terminator(index, part.in, all[part.network]);
         if (part.kind != PartKind::Module) continue;
         for (std::size_t which = 0; which < part.attachments.size(); ++which) {
             const Attachment& attachment = part.attachments[which];
@@ -44,7 +40,7 @@ std::vector<Members> members_by_network(const Harness& harness) {
             members.modules.emplace_back(index, which);
             const bool on = attachment.terminator == Terminator::BuiltIn ||
                             attachment.terminator == Terminator::SwitchedOn;
-            if (on) add_terminator(part, present[index], attachment.in, members);
+            if (on) add_terminator(index, attachment.in, members);
         }
     }
     for (const Link& link : make_links(harness, present)) {
@@ -57,22 +53,15 @@ std::string pointer(Index network) {
     return "/networks/" + std::to_string(network);
 }
 
-void check_terminators(Index index, const Members& members, bool ring, Reading& reading) {
+void check_stubs_together(const Backbone& backbone, Index index, Reading& reading) {
     const Network& network = reading.harness.networks[index];
-    if (!network.terminators && !wants_terminators(network)) return;
-    const std::size_t wanted = network.terminators.value_or(2);
-    const std::size_t most = members.terminators.size();
-    if (members.certain_terminators <= wanted && wanted <= most) return;
-    if (most == 0 && ring && !network.terminators) return;  // a ring may do without ends
-    const std::size_t have = most < wanted ? most : members.certain_terminators;
-    const std::string which = members.terminators.empty() ? "" : " (" + join_words(members.terminators) + ")";
+    const Limit limit = all_stubs(network);
+    if (limit.most <= 0 || backbone.stubs_m() <= limit.most + 1e-9) return;
     reading.findings.warning(
-        "terminator-count", pointer(index),
-        {fmt::format("{} has {} terminator{} on this vehicle{}", network.id,
-                     have == 0 ? "no" : std::to_string(have), have == 1 ? "" : "s", which),
-         fmt::format("{}{}", wanted,
-                     network.terminators ? ", as the file states" : ", one at each end (ISO 11898-2)"),
-         "", "correct the modules' \"terminator\", or state \"terminators\" where this bus is different"});
+        "stubs-together", pointer(index),
+        {fmt::format("the stubs of {} are {:.3g} m long together", network.id, backbone.stubs_m()),
+         fmt::format("at most {:.3g} m ({})", limit.most, limit.source), "",
+         "check the lengths and \"bit_rate\", or state \"longest_stub_m\" for this network"});
 }
 
 void check_stubs(const Members& members, const Backbone& backbone, std::size_t line, Index network,
@@ -132,10 +121,11 @@ void check_bus_rules(Reading& reading) {
     constexpr auto line = static_cast<std::size_t>(Line::High);
     for (Index network = 0; network < all.size(); ++network) {
         const Backbone backbone = backbone_of(reading.harness, all[network], line);
-        check_terminators(network, all[network], backbone.has_ring(), reading);
+        check_terminators(network, all[network].terminators, backbone.has_ring(), reading);
         check_node_count(all[network], network, reading);
         if (!backbone.exists()) continue;
         check_stubs(all[network], backbone, line, network, reading);
+        check_stubs_together(backbone, network, reading);
         check_length(backbone, network, reading);
     }
 }

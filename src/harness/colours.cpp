@@ -54,6 +54,17 @@ std::string in_one_word(std::string_view code) {
     return std::string(found == codes.end() ? code : found->word);
 }
 
+// What a habit or a whole word in capitals stands for; empty for neither.
+std::string habitual_code(const std::string& wanted) {
+    for (const Code& habit : habits) {
+        if (habit.code == wanted) return std::string(habit.word);
+    }
+    for (const Code& entry : codes) {
+        if (upper(entry.word) == wanted) return std::string(entry.code);
+    }
+    return {};
+}
+
 }  // namespace
 
 std::string colour_code(std::string_view text) {
@@ -63,19 +74,22 @@ std::string colour_code(std::string_view text) {
 }
 
 std::string likely_colour_code(std::string_view text) {
-    const std::string wanted = upper(text);
-    for (const Code& habit : habits) {
-        if (habit.code == wanted) return std::string(habit.word);
-    }
-    for (const Code& entry : codes) {
-        if (upper(entry.word) == wanted) return std::string(entry.code);
-    }
+    const std::string known = habitual_code(upper(text));
+    if (!known.empty()) return known;
     std::vector<std::string> names = colour_codes();
     const std::size_t count = names.size();
     for (const Code& entry : codes) names.emplace_back(entry.word);
     const std::string near = nearest_name(text, names);
     const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), near) - names.begin());
     return near.empty() ? near : names[at % count];
+}
+
+std::string certain_colour_code(std::string_view text) {
+    // Blue or black, grey or green: one language says this, another that.
+    constexpr std::array<std::string_view, 2> unclear{"BL", "GR"};
+    const std::string wanted = upper(text);
+    if (wanted.size() < 2 || std::find(unclear.begin(), unclear.end(), wanted) != unclear.end()) return {};
+    return habitual_code(wanted);
 }
 
 std::vector<std::string> colour_codes() {

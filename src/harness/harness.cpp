@@ -42,7 +42,8 @@ const std::vector<Line>& lines_of(const Network& network) {
 }
 
 const std::vector<Line>& lines_of(const Harness& harness, Index network) {
-    return lines_of(network == none ? Network{} : harness.networks[network]);
+    static const Network unknown;
+    return lines_of(network == none ? unknown : harness.networks[network]);
 }
 
 std::vector<Index> terminals_of(const Point& point) {

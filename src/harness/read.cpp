@@ -6,6 +6,7 @@
 #include "base/file_failure.hpp"
 #include "base/schema_findings.hpp"
 #include "harness/assembled.hpp"
+#include "harness/other_format.hpp"
 #include "harness/reading.hpp"
 
 #include <utility>
@@ -37,6 +38,10 @@ void check_all(Reading& reading) {
 ReadResult read_document(const nlohmann::json& document, const Origins& origins) {
     ReadResult result;
     Reading reading;
+    if (is_of_other_format(document, reading.findings)) {
+        result.findings = reading.findings.placed(origins);
+        return result;
+    }
     check_schema(document, "harness", "docs/harness-format.md", reading.findings);
     read_all(document, reading);
     check_all(reading);

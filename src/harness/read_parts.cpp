@@ -82,10 +82,13 @@ std::string read_code(const Member& member, Reading& reading) {
     const std::string text = member.text();
     std::string code = colour_code(text);
     if (!text.empty() && code.empty()) {
-        reading.findings.error(
-            "unknown-colour", member.pointer(),
-            {"\"" + text + "\" is no colour code", "one of " + join(colour_codes(), " ") + " (IEC 60757)",
-             likely_colour_code(text), "write the code, or leave the colour out and put it into a note"});
+        reading.findings.error("unknown-colour", member.pointer(),
+                               {"\"" + text + "\" is no colour code",
+                                "one of " + join(colour_codes(), " ") + " (IEC 60757)",
+                                likely_colour_code(text),
+                                "write the code, or leave the colour out and put it into a note",
+                                {},
+                                replace_by_name(certain_colour_code(text))});
     }
     return code;
 }

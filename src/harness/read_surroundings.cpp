@@ -98,6 +98,25 @@ void read_travel(const Member& travel, Reading& reading) {
     }
 }
 
+// The covers that a list names, in order of the file.
+std::vector<Index> read_cover_list(const Member& list, Reading& reading) {
+    std::vector<Index> covers;
+    for (const Member& reference : list.entries()) {
+        const Index cover = reading.covers.resolve(reference, reading.findings);
+        if (cover == none) continue;
+        if (std::find(covers.begin(), covers.end(), cover) == covers.end()) {
+            covers.push_back(cover);
+            continue;
+        }
+        reading.findings.warning(
+            "listed-twice", reference.pointer(),
+            {"\"" + reference.text() + "\" stands twice in this list", "each cover once", "",
+             "delete one, or write the cover that was meant", "", Mend{Mend::Kind::Delete, ""}});
+    }
+    std::sort(covers.begin(), covers.end());
+    return covers;
+}
+
 void read_covers(const Member& list, Reading& reading) {
     const std::vector<Member> entries = list.entries();
     for (const Member& entry : entries) {
@@ -111,12 +130,7 @@ void read_covers(const Member& list, Reading& reading) {
         reading.harness.covers.push_back(std::move(cover));
     }
     for (std::size_t cover = 0; cover < entries.size(); ++cover) {
-        std::set<Index> under;
-        for (const Member& reference : entries[cover]["under"].entries()) {
-            const Index over = reading.covers.resolve(reference, reading.findings);
-            if (over != none) under.insert(over);
-        }
-        reading.harness.covers[cover].under.assign(under.begin(), under.end());
+        reading.harness.covers[cover].under = read_cover_list(entries[cover]["under"], reading);
     }
 }
 
@@ -139,12 +153,7 @@ void read_surroundings(const Member& file, Reading& reading) {
 Access read_access(const Member& member, Reading& reading) {
     Access access;
     access.place = reading.places.resolve(member["place"], reading.findings);
-    std::set<Index> covers;
-    for (const Member& reference : member["covers"].entries()) {
-        const Index cover = reading.covers.resolve(reference, reading.findings);
-        if (cover != none) covers.insert(cover);
-    }
-    access.covers.assign(covers.begin(), covers.end());
+    access.covers = read_cover_list(member["covers"], reading);
     access.probe_minutes = member.number("probe_minutes", access.probe_minutes);
     access.look_minutes = member.number("look_minutes", access.look_minutes);
     return access;

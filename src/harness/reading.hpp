@@ -23,6 +23,8 @@ struct Reading {
     std::vector<Member> part_members;  // by part
     std::unordered_map<Index, std::unordered_set<std::string>>
         faces;  // cavities of the connectors that show theirs
+    std::vector<Index>
+        mates;  // by terminal: the same cavity of the other half, or none; from check_connectors
     std::unordered_set<Index>
         vague;  // parts whose own pins are not clear, so that wires to them cannot be judged
     // Whether every wire end and pin found its terminal. Where not, what hangs together cannot be judged.
@@ -47,8 +49,11 @@ void make_points(Reading& reading, const Member& file);
 // What is sound by itself and yet makes no sense together.
 void check_covers(Reading& reading);
 void check_connectors(Reading& reading);
+void check_colours(Reading& reading);  // after the connectors
 void check_wholeness(Reading& reading);
 void check_bus_rules(Reading& reading);
+// Of a network: the parts that hold a terminator and are or may be there, and whether it has a ring.
+void check_terminators(Index network, const std::vector<Index>& holders, bool ring, Reading& reading);
 
 // What several passes need. Each returns none, with a finding where the schema has none, for what is not to
 // be had.

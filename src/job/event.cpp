@@ -8,9 +8,9 @@ namespace {
 
 // By position in Body.
 constexpr std::array<std::string_view, std::variant_size_v<Body>> kinds{
-    "opened",  "intake", "safe-state", "answers", "reading",     "distance", "seen",
-    "cover",   "plug",   "clip",       "repair",  "verified",    "remark",   "paused",
-    "resumed", "closed", "meter",      "pins",    "recommended", "amend",    "undo"};
+    "opened", "intake", "safe-state", "answers",     "reading", "distance", "seen",    "cover",
+    "plug",   "clip",   "repair",     "verified",    "remark",  "paused",   "resumed", "closed",
+    "meter",  "pins",   "differs",    "recommended", "amend",   "undo"};
 
 }  // namespace
 

@@ -20,6 +20,8 @@ constexpr std::array<std::string_view, 5> outcome_words{"value", "closed", "open
 constexpr std::array<std::string_view, 3> method_words{"capacitance", "ohms", "loop"};
 constexpr std::array<std::string_view, 3> lines_words{"h", "l", "hl"};
 constexpr std::array<std::string_view, 4> verdict_words{"faulty", "sound", "not-sure", "could-not-reach"};
+constexpr std::array<std::string_view, 4> difference_words{"fitted", "connector", "place", "minutes"};
+constexpr std::array<std::string_view, 3> fitted_words{"yes", "no", "unknown"};
 constexpr std::array<std::string_view, 5> action_words{"reseated", "cleaned", "repaired", "replaced",
                                                        "bridge-plug-fitted"};
 
@@ -150,6 +152,28 @@ json members(const MeterUsed& used) {
             {"limit_ohm", figure(meter.limit_ohm)},
             {"buzzer_low_ohm", figure(meter.buzzer_low_ohm)},
             {"buzzer_high_ohm", figure(meter.buzzer_high_ohm)}};
+}
+
+json members(const VehicleDiffers& differs) {
+    using Kind = harness::Difference::Kind;
+    const harness::Difference& it = differs.difference;
+    json result{{"what", word(it.kind, difference_words)}, {"id", it.id}};
+    if (it.kind == Kind::Fitted) result["fitted"] = word(it.fitted, fitted_words);
+    if (it.kind == Kind::Connector) {
+        result["run"] = it.run;
+        result["h"] = it.cavity[0];
+        if (!it.cavity[1].empty()) result["l"] = it.cavity[1];
+        if (it.after_m) result["after_m"] = minutes(*it.after_m);
+    }
+    if (!it.place.empty()) {
+        result["place"] = it.place;
+        result["covers"] = it.covers;
+    }
+    if (it.kind == Kind::Minutes) {
+        result["off_minutes"] = minutes(it.off_minutes);
+        result["on_minutes"] = minutes(it.on_minutes);
+    }
+    return result;
 }
 
 json members(const PinsTried& pins) {
@@ -297,6 +321,29 @@ void read(Members& from, MeterUsed& into) {
     not_below_zero("percent", meter.percent);
     not_below_zero("digits", meter.digits);
     not_below_zero("lead_ohm", meter.lead_ohm);
+}
+
+void read(Members& from, VehicleDiffers& into) {
+    using Kind = harness::Difference::Kind;
+    harness::Difference& it = into.difference;
+    it.kind = static_cast<Kind>(from.one_of("what", difference_words));
+    it.id = from.text("id");
+    if (it.kind == Kind::Fitted)
+        it.fitted = static_cast<harness::Fitted>(from.one_of("fitted", fitted_words));
+    if (it.kind == Kind::Connector) {
+        it.run = from.text("run");
+        it.cavity[0] = from.text("h");
+        if (from.has("l")) it.cavity[1] = from.text("l");
+        if (from.has("after_m")) it.after_m = from.finite("after_m");
+    }
+    if (from.has("place")) {
+        it.place = from.text("place");
+        it.covers = from.texts("covers");
+    }
+    if (it.kind == Kind::Minutes) {
+        it.off_minutes = from.finite("off_minutes");
+        it.on_minutes = from.finite("on_minutes");
+    }
 }
 
 void read(Members& from, PinsTried& into) {

@@ -140,6 +140,7 @@ class Fold {
         state_.pins.tried += pins.tried;
         state_.pins.slips += pins.slips;
     }
+    void apply(const VehicleDiffers& differs) { state_.differences.push_back(differs.difference); }
     void apply(const Remark& remark) { state_.remarks.push_back(remark.text); }
     void apply(const Paused&) {}
     void apply(const Resumed&) {}

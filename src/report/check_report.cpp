@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/json_out.hpp"
+
 namespace halfsplit::report {
 
 using nlohmann::json;
@@ -12,72 +14,123 @@ using nlohmann::json;
 namespace {
 
 struct Count {
-    std::size_t errors = 0, warnings = 0, with_errors = 0, unreadable = 0;
+    std::size_t files = 0, errors = 0, warnings = 0, notes = 0, with_errors = 0, unreadable = 0,
+                passed_over = 0, known = 0;
 };
 
-Count count(const std::vector<CheckedFile>& files) {
-    Count result;
-    for (const CheckedFile& file : files) {
-        std::size_t errors = 0;
-        for (const Finding& finding : file.findings) {
-            ++(finding.severity == Severity::Error ? errors : result.warnings);
+void count_findings(const CheckedFile& file, Count& total) {
+    const std::size_t before = total.errors;
+    for (const CheckedFinding& one : file.findings) {
+        if (one.known) {
+            ++total.known;
+        } else if (one.finding.severity == Severity::Error) {
+            ++total.errors;
+        } else {
+            ++(one.finding.severity == Severity::Warning ? total.warnings : total.notes);
         }
-        result.errors += errors;
-        if (errors > 0) ++result.with_errors;
-        if (!file.readable) ++result.unreadable;
     }
-    return result;
+    if (total.errors > before) ++total.with_errors;
 }
 
-json to_json(const Finding& finding) {
-    return {{"id", finding.id},
-            {"severity", finding.severity == Severity::Error ? "error" : "warning"},
-            {"file", finding.location.file},
-            {"line", finding.location.line},
-            {"column", finding.location.column},
-            {"message", finding.message},
-            {"expected", finding.expected},
-            {"nearest", finding.nearest},
-            {"next_step", finding.next_step}};
+Count count(const CheckedSet& set) {
+    Count total;
+    for (const CheckedFile& file : set.files) {
+        ++(file.passed_over ? total.passed_over : total.files);
+        if (!file.readable) ++total.unreadable;
+        count_findings(file, total);
+    }
+    return total;
+}
+
+json to_json(const CheckedFinding& one) {
+    const Finding& finding = one.finding;
+    json out{{"id", finding.id},
+             {"severity", word(finding.severity)},
+             {"file", finding.location.file},
+             {"line", finding.location.line},
+             {"column", finding.location.column},
+             {"message", finding.message},
+             {"expected", finding.expected},
+             {"nearest", finding.nearest},
+             {"next_step", finding.next_step},
+             {"fingerprint", one.fingerprint},
+             {"known", one.known}};
+    if (one.mended_from)
+        out["fix"] = {{"line", one.mended_from->line},
+                      {"column", one.mended_from->column},
+                      {"end_line", one.mended_to->line},
+                      {"end_column", one.mended_to->column},
+                      {"text", one.mended_text}};
+    return out;
+}
+
+json to_json(const CheckedFile& file) {
+    return {{"file", file.file},
+            {"readable", file.readable},
+            {"sound", file.sound},
+            {"networks", file.networks},
+            {"parts", file.parts},
+            {"points", file.points},
+            {"findings", listed(file.findings, [](const CheckedFinding& one) { return to_json(one); })}};
+}
+
+std::string file_text(const CheckedFile& file) {
+    std::string text;
+    std::size_t known = 0;
+    bool wrong = false;
+    for (const CheckedFinding& one : file.findings) {
+        if (one.known) {
+            ++known;
+            continue;
+        }
+        wrong = wrong || one.finding.severity != Severity::Note;
+        text += to_text(one.finding) + "\n\n";
+    }
+    if (wrong || file.passed_over) return text;
+    const std::string hidden = known > 0               ? " but for what the baseline knows"
+                               : file.switched_off > 0 ? " but for what is switched off"
+                                                       : "";
+    text += printable(file.file);
+    if (!file.sound) return text + ": nothing new; it cannot be used\n";
+    return text + fmt::format(": sound{}: {}, {}, {}\n", hidden, counted(file.networks, "network"),
+                              counted(file.parts, "part"), counted(file.points, "probe point"));
 }
 
 }  // namespace
 
-std::string check_text(const std::vector<CheckedFile>& files) {
+std::string check_text(const CheckedSet& set) {
     std::string text;
-    for (const CheckedFile& file : files) {
-        for (const Finding& finding : file.findings) text += to_text(finding) + "\n\n";
-        if (file.findings.empty()) {
-            text += fmt::format("{}: sound: {}, {}, {}\n", file.file, counted(file.networks, "network"),
-                                counted(file.parts, "part"), counted(file.points, "probe point"));
-        }
-    }
-    const Count total = count(files);
-    text += fmt::format("{}, {} with errors: {}, {}\n", counted(files.size(), "file"), total.with_errors,
+    for (const CheckedFile& file : set.files) text += file_text(file);
+    const Count total = count(set);
+    text += fmt::format("{}, {} with errors: {}, {}", counted(total.files, "file"), total.with_errors,
                         counted(total.errors, "error"), counted(total.warnings, "warning"));
-    return text;
+    if (total.notes > 0) text += ", " + counted(total.notes, "note");
+    if (total.passed_over > 0) text += fmt::format("; {} passed over, no harness", total.passed_over);
+    if (set.baseline) text += fmt::format("; of the baseline {} known, {} mended", total.known, set.mended);
+    return text + '\n';
 }
 
-json check_json(const std::vector<CheckedFile>& files) {
-    json list = json::array();
-    for (const CheckedFile& file : files) {
-        json findings = json::array();
-        for (const Finding& finding : file.findings) findings.push_back(to_json(finding));
-        list.push_back({{"file", file.file},
-                        {"readable", file.readable},
-                        {"networks", file.networks},
-                        {"parts", file.parts},
-                        {"points", file.points},
-                        {"findings", std::move(findings)}});
+json check_json(const CheckedSet& set) {
+    json list = json::array(), passed_over = json::array();
+    for (const CheckedFile& file : set.files) {
+        if (file.passed_over) {
+            passed_over.push_back(file.file);
+        } else {
+            list.push_back(to_json(file));
+        }
     }
-    const Count total = count(files);
+    const Count total = count(set);
     return {{"files", std::move(list)},
+            {"passed_over", std::move(passed_over)},
             {"summary",
-             {{"files", files.size()},
+             {{"files", total.files},
               {"with_errors", total.with_errors},
               {"unreadable", total.unreadable},
               {"errors", total.errors},
-              {"warnings", total.warnings}}}};
+              {"warnings", total.warnings},
+              {"notes", total.notes},
+              {"known", total.known},
+              {"mended", set.mended}}}};
 }
 
 }  // namespace halfsplit::report

@@ -23,6 +23,8 @@ using harness::none;
 struct Session::Work {
     Harness harness;
     std::string harness_text;
+    std::string network, job_path;
+    std::vector<harness::Difference> differences;  // that `harness` has already
     std::unique_ptr<job::Log> log;
     std::unique_ptr<advice::Advisor> advisor;
     std::optional<advice::Aim> aim;                // where one was named
@@ -85,9 +87,29 @@ Session::Session(Files& files, Clock& clock, const Opening& opening) : work_(std
             refusal("other-network", fmt::format("this job is on network '{}'", network),
                     fmt::format("leave --network out, or start a job of its own for '{}'", opening.network)));
     }
-    work_->advisor = std::make_unique<advice::Advisor>(
-        work_->harness, chosen_network(work_->harness, network, opening.harness_path));
+    work_->network = network;
+    work_->job_path = opening.job_path;
     state_ = job::replay(work_->log->records());
+    if (!state_.differences.empty()) take_differences();
+    take_up();
+}
+
+// The job's own harness as the vehicle turned out to be.
+Harness Session::harness_with(const std::vector<harness::Difference>& differences) const {
+    auto read =
+        harness::read_with_differences(work_->harness_text, work_->job_path + " (harness)", differences);
+    if (!read.harness) throw InputError(read.findings);
+    return std::move(*read.harness);
+}
+
+void Session::take_differences() {
+    work_->harness = harness_with(harness::that_hold(work_->harness_text, state_.differences));
+    work_->differences = state_.differences;
+}
+
+void Session::take_up() {
+    work_->advisor = std::make_unique<advice::Advisor>(
+        work_->harness, chosen_network(work_->harness, work_->network, work_->job_path));
 }
 
 Session::~Session() = default;
@@ -125,6 +147,7 @@ void Session::open_log(Files& files, Clock& clock, const Opening& opening) {
                                  "name another file with --job, or have this one looked at"));
     }
     if (first->harness_sha256 == sha256(work_->harness_text)) return;
+    work_->harness_text = first->harness_text;
     auto own = harness::read_harness(first->harness_text, opening.job_path + " (harness)");
     if (!own.harness || has_errors(own.findings)) throw InputError(own.findings);
     work_->harness = std::move(*own.harness);
@@ -160,6 +183,19 @@ void Session::refuse_impossible(const job::Event& event) const {
         !std::holds_alternative<job::Remark>(event.body)) {
         throw InputError(refusal("job-closed", "this job is closed", "undo the closing first: undo"));
     }
+    refuse_difference(event);
+}
+
+// What the vehicle is said to be has to make a sound harness.
+void Session::refuse_difference(const job::Event& event) const {
+    const auto* amend = std::get_if<job::Amend>(&event.body);
+    const job::Event& meant = amend != nullptr && amend->event ? *amend->event : event;
+    const auto* differs = std::get_if<job::VehicleDiffers>(&meant.body);
+    if (differs == nullptr) return;
+    std::vector<harness::Difference> differences =
+        harness::that_hold(work_->harness_text, state_.differences);
+    differences.push_back(differs->difference);
+    harness_with(differences);
 }
 
 std::vector<job::Record> Session::enter(const job::Event& event) {
@@ -179,6 +215,10 @@ std::vector<job::Record> Session::enter(const job::Event& event) {
     take(event);
     work_->log->append(written);
     state_ = job::replay(records());
+    if (state_.differences != work_->differences) {
+        take_differences();
+        take_up();
+    }
     work_->advice.reset();
     return {records().begin() + static_cast<std::ptrdiff_t>(before), records().end()};
 }

@@ -86,8 +86,9 @@ TEST_CASE("the planner knows no harness") {
 }
 
 TEST_CASE("heavy headers stay out of public headers") {
-    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",       "Eigen/",   "CLI/", "valijson/",
-                                         "iostream",          "histedit.h", "unistd.h", "sys/", "fcntl.h"};
+    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",     "Eigen/",     "CLI/",
+                                         "valijson/",         "iostream", "histedit.h", "pugixml.hpp",
+                                         "unistd.h",          "sys/",     "fcntl.h"};
     for (const fs::path& file : sources("include/halfsplit")) {
         for (const std::string& include : includes(file)) {
             INFO(file.string() << " includes " << include);

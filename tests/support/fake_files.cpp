@@ -126,6 +126,33 @@ bool FakeFiles::exists(const std::string& path) {
     return disk_->files.count(path) > 0;
 }
 
+bool FakeFiles::is_folder(const std::string& path) {
+    const auto first = disk_->files.lower_bound(path + '/');
+    return first != disk_->files.end() && first->first.rfind(path + '/', 0) == 0;
+}
+
+std::vector<FolderEntry> FakeFiles::list(const std::string& folder) {
+    if (locked_folders_.contains(folder))
+        throw FileError(Kind::Denied, "cannot list the folder '" + folder + "': not allowed.");
+    std::map<std::string, FolderEntry::Kind> entries;
+    const std::string within = folder == "." ? "" : folder + '/';
+    for (const auto& file : disk_->files) {
+        if (file.first.rfind(within, 0) != 0) continue;
+        const std::string rest = file.first.substr(within.size());
+        const std::size_t slash = rest.find('/');
+        const bool deeper = slash != std::string::npos;
+        entries[rest.substr(0, slash)] = deeper ? FolderEntry::Kind::Folder : FolderEntry::Kind::File;
+    }
+    std::vector<FolderEntry> result;
+    for (const auto& [name, kind] : entries) result.push_back({kind, name});
+    return result;
+}
+
+std::string FakeFiles::read_input(std::uint64_t limit) {
+    if (input.size() > limit) throw FileError(Kind::TooLarge, "too large: standard input");
+    return input;
+}
+
 std::unique_ptr<AppendFile> FakeFiles::open_for_append(const std::string& path) {
     if (disk_->files.count(path) == 0) {
         disk_->call(Operation::Create, path);

@@ -8,6 +8,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,12 +30,19 @@ class FakeFiles : public Files {
 
     std::string read(const std::string& path, std::uint64_t limit) override;
     bool exists(const std::string& path) override;
+    // A folder is there where a path goes on behind it.
+    bool is_folder(const std::string& path) override;
+    std::vector<FolderEntry> list(const std::string& folder) override;
+    std::string read_input(std::uint64_t limit) override;
     std::string resolved(const std::string& path) override;  // in memory there are no links
     std::unique_ptr<AppendFile> open_for_append(const std::string& path) override;
     void write(const std::string& path, std::string_view text) override;
 
     // A file that has been on disk for long.
     void put(const std::string& path, std::string text);
+    std::string input;  // what standard input holds
+    // A folder that may not be listed.
+    void lock_folder(const std::string& folder) { locked_folders_.insert(folder); }
     // What a reader sees now; fails the test's expectations by throwing FileError when there is none.
     std::string text_of(const std::string& path) const;
     std::vector<std::string> paths() const;
@@ -58,6 +66,7 @@ class FakeFiles : public Files {
 
   private:
     std::shared_ptr<Disk> disk_;
+    std::set<std::string> locked_folders_;
 };
 
 }  // namespace halfsplit::test

@@ -8,6 +8,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace halfsplit {
 
@@ -29,6 +30,13 @@ class AppendFile {
     virtual void set_aside_tail(std::uint64_t offset, const std::string& to) = 0;
 };
 
+struct FolderEntry {
+    // A link to a file is a file; a link to a folder, a pipe and the like are something else, so that nobody
+    // who goes into every folder walks in circles or waits for a reader.
+    enum class Kind { File, Folder, Other } kind = Kind::Other;
+    std::string name;
+};
+
 // Every member of both classes throws FileError, whose text names the path, what failed and what to do.
 class Files {
   public:
@@ -37,6 +45,11 @@ class Files {
     // do.
     virtual std::string read(const std::string& path, std::uint64_t limit) = 0;
     virtual bool exists(const std::string& path) = 0;
+    virtual bool is_folder(const std::string& path) = 0;  // false where there is nothing
+    // What stands in a folder, in order of its names' bytes.
+    virtual std::vector<FolderEntry> list(const std::string& folder) = 0;
+    // Everything from standard input, to its end.
+    virtual std::string read_input(std::uint64_t limit) = 0;
     // The path without links, "." and "..", from the root.
     virtual std::string resolved(const std::string& path) = 0;
     // Creates the file when it is missing. Syncs the folder whenever the file is empty: the process that

@@ -9,7 +9,10 @@
 
 namespace halfsplit {
 
-enum class Severity { Warning, Error };
+// A note fails nothing: it says what is worth knowing of an input that is sound.
+enum class Severity { Note, Warning, Error };
+
+std::string_view word(Severity severity);  // "note", "warning", "error"
 
 // More findings of one file than these are counted, not told.
 inline constexpr std::size_t most_findings = 1000;
@@ -21,6 +24,15 @@ struct Location {
     std::size_t column = 0;
 };
 
+// What may stand in place of the value (or name) that a finding is about, where nothing can get lost by it.
+struct Mend {
+    enum class Kind { None, Replace, Delete } kind = Kind::None;  // Delete: an entry of a list
+    std::string text;                                             // Replace: as it stands in JSON
+};
+
+Mend replace_by(std::string json);              // none where the text is empty
+Mend replace_by_name(const std::string& name);  // in quotes; the name needs no escapes
+
 struct Finding {
     std::string id;  // stable, lower-case words joined by hyphens; listed in docs/findings.md
     Severity severity = Severity::Error;
@@ -31,6 +43,7 @@ struct Finding {
     std::string expected;     // what would have been right; may be empty
     std::string nearest;      // nearest known name, or empty
     std::string next_step;    // what to do about it; may be empty
+    Mend mend;                // mostly none
 };
 
 // The finding as text, without a line end at its end. Characters that could upset a terminal are shown as

@@ -19,10 +19,12 @@ struct SchemaViolation {
     std::string message;
     std::string expected;  // from the type and the description in the schema; may be empty
     std::string nearest;   // nearest member or choice; may be empty
+    std::string mend;      // JSON text that may safely stand in its place; may be empty
 };
 
 // What is wrong with the document, at the innermost values that are wrong, in the order of the document;
-// about a thousand violations at most. Whether it is valid is valijson's judgement; how it is said comes from
+// about a thousand violations at most. Whether it is valid is valijson's judgement,
+// but for documents that are plainly right (src/base/compiled_schema.hpp); how it is said comes from
 // the schema's own types and descriptions. `pattern` is published for other tools and not checked here: the
 // standard regex recurses on the length of its input. Throws std::invalid_argument for a schema that is not
 // there.

@@ -12,6 +12,11 @@ namespace halfsplit {
 // (distance above a third of the longer length, at least 1). Ties: the first candidate wins.
 std::string nearest_name(std::string_view name, const std::vector<std::string>& candidates);
 
+// The one candidate that `name` can only be a slip of: case aside, one character more, less, other, or
+// exchanged with its neighbour, none of them a digit, and no other candidate as near. Empty where there is
+// none, and for names of fewer than three characters.
+std::string certain_name(std::string_view name, const std::vector<std::string>& candidates);
+
 // Number of terminal columns of UTF-8 text; each code point counts one (the program prints no wide
 // characters).
 std::size_t display_width(std::string_view text);

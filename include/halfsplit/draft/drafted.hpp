@@ -1,5 +1,4 @@
-// What a drafting makes of a source that is no harness file: the file, and everything there is to say about
-// the way to it.
+// What making a harness file from something else gave.
 #pragma once
 
 #include "halfsplit/base/finding.hpp"
@@ -10,11 +9,11 @@
 namespace halfsplit::draft {
 
 struct Drafted {
-    std::string json;                  // the harness file, laid out; empty where an error stopped it
-    std::vector<Finding> findings;     // placed in the source (file:line:col, line and caret)
-    std::vector<std::string> assumed;  // what the source does not say and got a usual value, a line each
-    std::vector<std::string>
-        left_out;  // what the source says and the harness file has no room for, a line each
+    std::string json;                   // the harness file, laid out; empty where an error stopped it
+    std::vector<Finding> findings;      // placed in the source (file:line:col, line and caret)
+    std::vector<std::string> assumed;   // what the source does not say and got a usual value, a line each
+    std::vector<std::string> left_out;  // what the source says and the harness file has no room for or did
+                                        // not use, with the reason, a line each (every wire not used is one)
 };
 
 }  // namespace halfsplit::draft

@@ -4,6 +4,7 @@
 
 #include "halfsplit/base/clock.hpp"
 #include "halfsplit/electrics/distance.hpp"
+#include "halfsplit/harness/difference.hpp"
 #include "halfsplit/harness/meter_profile.hpp"
 
 #include <cstdint>
@@ -102,6 +103,12 @@ struct ClipMoved {
     bool operator==(const ClipMoved&) const = default;
 };
 
+// The vehicle is not as the harness file says. The job's harness stays as it was; this is kept beside it.
+struct VehicleDiffers {
+    harness::Difference difference;
+    bool operator==(const VehicleDiffers&) const = default;
+};
+
 enum class RepairAction : std::uint8_t { Reseated, Cleaned, Repaired, Replaced, BridgePlugFitted };
 struct Repair {
     std::string part;
@@ -166,7 +173,7 @@ struct Undo {
 
 using Body = std::variant<Opened, Intake, SafeState, Answers, Reading, Distance, Seen, CoverChange,
                           PlugChange, ClipMoved, Repair, Verified, Remark, Paused, Resumed, Closed, MeterUsed,
-                          PinsTried, Recommended, Amend, Undo>;
+                          PinsTried, VehicleDiffers, Recommended, Amend, Undo>;
 
 struct Event {
     Body body;
@@ -176,8 +183,7 @@ struct Event {
 
 // The kind as it stands in the log: "opened", "intake", "safe-state", "answers", "reading", "distance",
 // "seen", "cover", "plug", "clip", "repair", "verified", "remark", "paused", "resumed", "closed", "meter",
-// "pins",
-// "recommended", "amend", "undo".
+// "pins", "differs", "recommended", "amend", "undo".
 std::string_view kind(const Event& event);
 
 // Written down because another event implied it (a cover that had to be off for a reading).

@@ -72,11 +72,12 @@ struct State {
     std::optional<Recommended>
         recommended;  // newest one still valid: nothing since that changes the evidence
     std::vector<std::string> remarks;
-    std::optional<harness::MeterProfile> meter;  // newest
-    PinsTried pins;                              // all together
-    bool paused = false;                         // the last record that counts is a pause
-    bool closed = false;                         // and nothing since but remarks, pauses and corrections
-    std::set<Sequence> undone;                   // records that no longer count
+    std::vector<harness::Difference> differences;  // between the harness file and the vehicle, in order
+    std::optional<harness::MeterProfile> meter;    // newest
+    PinsTried pins;                                // all together
+    bool paused = false;                           // the last record that counts is a pause
+    bool closed = false;                           // and nothing since but remarks, pauses and corrections
+    std::set<Sequence> undone;                     // records that no longer count
     std::vector<Sequence>
         entered;        // records that count and that a person entered: what may be undone; rising
     Sequence last = 0;  // number of the last record

@@ -69,6 +69,10 @@ class Session {
     void load_harness(Files& files, const Opening& opening);
     void open_log(Files& files, Clock& clock, const Opening& opening);
     void refuse_impossible(const job::Event& event) const;
+    void refuse_difference(const job::Event& event) const;
+    harness::Harness harness_with(const std::vector<harness::Difference>& differences) const;
+    void take_differences();
+    void take_up();
     job::Expectation expectation();
 
     std::unique_ptr<Work> work_;

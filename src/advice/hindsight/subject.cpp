@@ -1,7 +1,8 @@
-// The harness a job was opened on, read from the job itself.
+// The harness a job was opened on, read from the job itself, with what was found to differ.
 #include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/base/text.hpp"
-#include "halfsplit/harness/read.hpp"
+#include "halfsplit/harness/difference.hpp"
+#include "halfsplit/job/state.hpp"
 
 #include <fmt/format.h>
 
@@ -35,7 +36,9 @@ InputError unknown_network(const job::Opened& opened, const harness::Harness& ha
 Subject subject_of(const std::vector<job::Record>& records) {
     const auto* opened = records.empty() ? nullptr : std::get_if<job::Opened>(&records.front().event.body);
     if (opened == nullptr) throw unopened(records);
-    harness::ReadResult read = harness::read_harness(opened->harness_text, opened->harness_file);
+    harness::ReadResult read = harness::read_with_differences(
+        opened->harness_text, opened->harness_file,
+        harness::that_hold(opened->harness_text, job::replay(records).differences));
     if (!read.harness) throw InputError(read.findings);
     const harness::Index network = find_network(*read.harness, opened->network);
     if (network == harness::none) throw unknown_network(*opened, *read.harness);

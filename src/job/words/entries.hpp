@@ -48,6 +48,9 @@ Body plugged(Input& input, const Context& context);
 Body clip(Input& input, const Context& context);
 Body repair(Input& input, const Context& context);
 
+// entry_differs.cpp
+Body differs(Input& input, const Context& context);
+
 // entry_meter.cpp
 Body meter(Input& input, const Context& context);
 Body pins(Input& input, const Context& context);

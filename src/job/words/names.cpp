@@ -85,7 +85,10 @@ Index take_part(Input& input, const Harness& harness) {
 }
 
 Index take_cover(Input& input, const Harness& harness) {
-    const std::string word = input.take("the name of a cover", "Type a cover's name.");
+    return cover_named(input, input.take("the name of a cover", "Type a cover's name."), harness);
+}
+
+Index cover_named(const Input& input, const std::string& word, const Harness& harness) {
     Index cover = harness::find_cover(harness, word);
     if (cover != harness::none) return cover;
     const std::vector<std::string> names =
@@ -93,6 +96,17 @@ Index take_cover(Input& input, const Harness& harness) {
     cover = ignoring_case(word, names);
     if (cover == harness::none) refuse_name(input, word, "cover", names);
     return cover;
+}
+
+Index take_place(Input& input, const Harness& harness) {
+    const std::string word = input.take("the name of a place", "Type a place's name.");
+    Index place = harness::find_place(harness, word);
+    if (place != harness::none) return place;
+    const std::vector<std::string> names =
+        names_of(harness.places, [](const harness::Place& each) { return each.id; });
+    place = ignoring_case(word, names);
+    if (place == harness::none) refuse_name(input, word, "place", names);
+    return place;
 }
 
 Index take_point(Input& input, const Harness& harness) {

@@ -14,6 +14,8 @@ namespace halfsplit::job {
 // Case is ignored where that leaves one name only.
 harness::Index take_part(Input& input, const harness::Harness& harness);
 harness::Index take_cover(Input& input, const harness::Harness& harness);
+harness::Index cover_named(const Input& input, const std::string& word, const harness::Harness& harness);
+harness::Index take_place(Input& input, const harness::Harness& harness);
 // A point by its name, or by one of its terminals.
 harness::Index take_point(Input& input, const harness::Harness& harness);
 // A terminal's name, or "ground", "supply", "clip" as they are.

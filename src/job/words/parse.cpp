@@ -19,7 +19,7 @@ struct Entry {
     Body (*parse)(Input&, const Context&);
 };
 
-constexpr std::array<Entry, 25> entries{{{"reading", reading},
+constexpr std::array<Entry, 26> entries{{{"reading", reading},
                                          {"distance", distance},
                                          {"intake", intake},
                                          {"safe", safe},
@@ -43,7 +43,8 @@ constexpr std::array<Entry, 25> entries{{{"reading", reading},
                                          {"undo", undo},
                                          {"amend", amend},
                                          {"meter", meter},
-                                         {"pins", pins}}};
+                                         {"pins", pins},
+                                         {"differs", differs}}};
 
 // Standing alone, these two could be a beep and the end of the job, or the absence of a beep and an ohm
 // figure.

@@ -1,0 +1,87 @@
+#include "base/glob.hpp"
+
+#include <algorithm>
+
+namespace halfsplit {
+
+namespace {
+
+constexpr std::size_t nowhere = std::string_view::npos;
+
+bool inside_character(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
+}
+
+std::size_t after_character(std::string_view name, std::size_t at) {
+    ++at;
+    while (at < name.size() && inside_character(name[at])) ++at;
+    return at;
+}
+
+// Where the set that begins at `open` ends: the offset of its "]", or nowhere.
+std::size_t end_of_set(std::string_view pattern, std::size_t open) {
+    std::size_t from = open + 1;
+    if (from < pattern.size() && pattern[from] == '!') ++from;
+    return pattern.find(']', from + 1);
+}
+
+bool in_set(std::string_view set, char c) {
+    const bool others = !set.empty() && set.front() == '!';
+    if (others) set.remove_prefix(1);
+    bool found = false;
+    for (std::size_t i = 0; i < set.size(); ++i) {
+        const bool range = i + 2 < set.size() && set[i + 1] == '-';
+        found = found || (range ? set[i] <= c && c <= set[i + 2] : set[i] == c);
+        if (range) i += 2;
+    }
+    return found != others;
+}
+
+// One sign of the pattern against one character of the name: how far each goes on.
+struct Step {
+    bool fits = false;
+    std::size_t pattern = 0, name = 0;
+};
+
+Step one_step(std::string_view pattern, std::size_t at, std::string_view name, std::size_t on) {
+    if (pattern[at] == '?') return {true, at + 1, after_character(name, on)};
+    if (pattern[at] == '[') {
+        const std::size_t end = end_of_set(pattern, at);
+        if (end != nowhere)
+            return {in_set(pattern.substr(at + 1, end - at - 1), name[on]), end + 1,
+                    after_character(name, on)};
+    }
+    return {pattern[at] == name[on], at + 1, on + 1};
+}
+
+}  // namespace
+
+bool is_pattern(std::string_view text) {
+    return text.find_first_of("*?[") != nowhere;
+}
+
+bool matches(std::string_view pattern, std::string_view name) {
+    if (!name.empty() && name.front() == '.' && (pattern.empty() || pattern.front() != '.')) return false;
+    std::size_t at = 0, on = 0;
+    std::size_t star = nowhere, star_on = 0;  // the last "*", and what it has taken up to
+    while (on < name.size()) {
+        if (at < pattern.size() && pattern[at] == '*') {
+            star = at++;
+            star_on = on;
+            continue;
+        }
+        const Step step = at < pattern.size() ? one_step(pattern, at, name, on) : Step{};
+        if (step.fits) {
+            at = step.pattern;
+            on = step.name;
+        } else if (star != nowhere) {
+            at = star + 1;
+            on = ++star_on;
+        } else {
+            return false;
+        }
+    }
+    return pattern.find_first_not_of('*', std::min(at, pattern.size())) == nowhere;
+}
+
+}  // namespace halfsplit

@@ -1,0 +1,134 @@
+// Where the vehicle turns out to be other than its harness file.
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+
+#include <fmt/format.h>
+
+#include "choices.hpp"
+#include "entries.hpp"
+#include "names.hpp"
+#include "value.hpp"
+
+#include <algorithm>
+
+namespace halfsplit::job {
+
+namespace {
+
+using harness::Difference;
+using harness::Fitted;
+using Kind = harness::Difference::Kind;
+
+constexpr const char* differs_example = "For example: differs fitted LIFT no, or: differs connector X9 in W3";
+constexpr const char* connector_example =
+    "For example: differs connector X9 in W3 cavities 3/4 after 1.2 at PLACE under COVER,COVER";
+
+constexpr Choices<Kind, 4> kinds{{{"fitted", Kind::Fitted},
+                                  {"connector", Kind::Connector},
+                                  {"place", Kind::Place},
+                                  {"minutes", Kind::Minutes}}};
+constexpr Choices<Fitted, 3> fitted_words{
+    {{"yes", Fitted::Yes}, {"no", Fitted::No}, {"unknown", Fitted::Unknown}}};
+
+void take_fitted(Input& input, const Context& context, Difference& difference) {
+    const std::string id = input.take("an option or a part", differs_example);
+    std::vector<std::string> names;
+    for (const harness::Option& option : context.harness.options) names.push_back(option.id);
+    for (const harness::Part& part : context.harness.parts) names.push_back(part.id);
+    const auto name = std::find_if(names.begin(), names.end(),
+                                   [&](const std::string& one) { return lower(one) == lower(id); });
+    if (name == names.end()) {
+        input.refuse_last({"event-name-unknown", fmt::format("no option and no part is named '{}'", id),
+                           "an option or a part of this harness", nearest_name(id, names), differs_example});
+    }
+    difference.id = *name;
+    difference.fitted = take_choice(input, fitted_words, "For example: differs fitted LIFT no");
+}
+
+void take_cavities(const Input& input, const std::string& word, const harness::Network& network,
+                   Difference& difference) {
+    const std::size_t slash = word.find('/');
+    if ((slash != std::string::npos) != network.single_line) {
+        difference.cavity[0] = word.substr(0, slash);
+        if (slash != std::string::npos) difference.cavity[1] = word.substr(slash + 1);
+        return;
+    }
+    input.refuse_last({"event-value", fmt::format("'{}' are not the cavities of {}", word, network.id),
+                       network.single_line ? "one cavity" : "H and L with a slash between, like 3/4", "",
+                       connector_example});
+}
+
+// "at PLACE" and, where there are some, "under COVER,COVER".
+void take_access(Input& input, const Context& context, Difference& difference) {
+    const harness::Harness& harness = context.harness;
+    difference.place = harness.places[take_place(input, harness)].id;
+    if (lower(input.peek()) != "under") return;
+    input.take();
+    std::string covers = input.take("the covers", "For example: under COVER,COVER");
+    std::replace(covers.begin(), covers.end(), ',', ' ');
+    for (const std::string& each : split_words(covers))
+        difference.covers.push_back(harness.covers[cover_named(input, each, harness)].id);
+}
+
+void take_connector(Input& input, const Context& context, Difference& difference) {
+    difference.id = input.take("the name that the connector is to have", connector_example);
+    if (lower(input.take("\"in\" and a run", connector_example)) != "in")
+        input.refuse_last({"event-word-unknown", "the run that the connector is in is missing",
+                           "\"in\" and the run", "", connector_example});
+    const harness::Part& run = context.harness.parts[take_part(input, context.harness)];
+    if (run.kind != harness::PartKind::Run)
+        input.refuse_last({"event-not-possible", fmt::format("{} is a {}", run.id, word(run.kind)), "a run",
+                           "", connector_example});
+    difference.run = run.id;
+    const harness::Network& network = context.harness.networks[run.network];
+    difference.cavity = {"1", network.single_line ? "" : "2"};
+    while (!input.done()) {
+        const std::string key = lower(input.take());
+        if (key == "cavities" || key == "cavity") {
+            take_cavities(input, input.take("the cavities", connector_example), network, difference);
+        } else if (key == "after") {
+            difference.after_m = number_in(input, input.take("metres", connector_example), run.length_m,
+                                           "metres from the run's first end, like after 1.2");
+        } else if (key == "at") {
+            take_access(input, context, difference);
+        } else {
+            input.refuse_last({"event-word-unknown", fmt::format("'{}' says nothing about a connector", key),
+                               "cavities, after, at", nearest_name(key, {"cavities", "after", "at"}),
+                               connector_example});
+        }
+    }
+}
+
+void take_minutes(Input& input, const Context& context, Difference& difference) {
+    const char* example = "For example: differs minutes COVER 20 15";
+    difference.id = context.harness.covers[take_cover(input, context.harness)].id;
+    difference.off_minutes = number_in(input, input.take("minutes to take it off", example), 1440, example);
+    difference.on_minutes = number_in(input, input.take("minutes to refit it", example), 1440, example);
+}
+
+}  // namespace
+
+Body differs(Input& input, const Context& context) {
+    input.take();
+    Difference difference;
+    difference.kind = take_choice(input, kinds, differs_example);
+    switch (difference.kind) {
+        case Kind::Fitted:
+            take_fitted(input, context, difference);
+            break;
+        case Kind::Connector:
+            take_connector(input, context, difference);
+            break;
+        case Kind::Place:
+            difference.id = context.harness.parts[take_part(input, context.harness)].id;
+            take_access(input, context, difference);
+            break;
+        case Kind::Minutes:
+            take_minutes(input, context, difference);
+            break;
+    }
+    input.require_done("what differs");
+    return VehicleDiffers{std::move(difference)};
+}
+
+}  // namespace halfsplit::job
