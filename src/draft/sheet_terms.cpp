@@ -1,5 +1,6 @@
 #include "draft/sheet_terms.hpp"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -11,7 +12,7 @@ struct Term {
     std::string_view id, expected, next;
 };
 
-constexpr std::array<Term, 12> terms{{
+constexpr std::array<Term, 15> terms{{
     {"plug-for-nothing", "a module or option that may be absent",
      "correct the name, or say when it is fitted: \"with\" and an option behind the module"},
     {"cavity-used-twice", "",
@@ -23,7 +24,13 @@ constexpr std::array<Term, 12> terms{{
     {"unreachable-module", "", "add the hop that is missing, or \"from\" where the pair comes from"},
     {"unreachable-part", "", "say by which option it is fitted (\"with lift\"), or add what is missing"},
     {"loose-end", "", "correct the cavity, or add the hop that goes on"},
-    {"terminator-count", "", "write \"term\" behind the module that holds one, or add the terminator"},
+    {"terminator-count", "",
+     "write \"term\" behind the module that holds one, add the terminator, or say \"terminators 1\" on the "
+     "line of the bus"},
+    {"stub-too-long", "", "check the lengths, or say what is allowed on the line of the bus: stub 2m"},
+    {"stubs-together", "",
+     "check the lengths and the bit rate, or say what is allowed on the line of the bus: stub 2m"},
+    {"bad-name", "", "rename it, and put words behind a comma"},
     {"unknown-reference", "", "correct the name, or declare it further up"},
     {"unknown-member", "a figure of the format's assumptions", "correct the name"},
     {"out-of-range", "", "correct it"},
@@ -33,7 +40,12 @@ constexpr std::array<Term, 12> terms{{
 }  // namespace
 
 std::vector<Finding> in_sheet_terms(std::vector<Finding> findings) {
+    // Notes are about the harness as such: halfsplit check tells them.
+    findings.erase(std::remove_if(findings.begin(), findings.end(),
+                                  [](const Finding& finding) { return finding.severity == Severity::Note; }),
+                   findings.end());
     for (Finding& finding : findings) {
+        finding.mend = {};  // of a JSON text
         for (const Term& term : terms) {
             if (finding.id != term.id) continue;
             if (!term.expected.empty()) finding.expected = term.expected;

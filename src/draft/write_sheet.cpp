@@ -7,6 +7,9 @@
 #include "draft/differences.hpp"
 #include "draft/writing.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace halfsplit::draft {
 
 namespace {
@@ -52,7 +55,8 @@ WrittenSheet write_sheet(std::string_view harness, const std::string& file_name,
                          const harness::IncludeRules& rules) {
     WrittenSheet written;
     harness::ReadResult read = harness::read_harness_text(files, harness, file_name, nullptr, rules);
-    written.findings = std::move(read.findings);
+    std::copy_if(read.findings.begin(), read.findings.end(), std::back_inserter(written.findings),
+                 [](const Finding& finding) { return finding.severity != Severity::Note; });
     if (!read.harness) return written;
     const Json file = Json::parse(harness);
     written.text = text_of(file);

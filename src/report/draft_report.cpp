@@ -18,7 +18,7 @@ std::string noted(const std::string& heading, const std::vector<std::string>& li
 
 nlohmann::json draft_finding_to_json(const Finding& finding) {
     return {{"id", finding.id},
-            {"severity", finding.severity == Severity::Error ? "error" : "warning"},
+            {"severity", word(finding.severity)},
             {"file", finding.location.file},
             {"line", finding.location.line},
             {"column", finding.location.column},
