@@ -48,9 +48,9 @@ std::string_view word(Severity severity) {
     }
 }
 
-Mend replace_by(std::string json) {
-    if (json.empty()) return {};
-    return {Mend::Kind::Replace, std::move(json)};
+Mend replace_by(std::string text) {
+    if (text.empty()) return {};
+    return {Mend::Kind::Replace, std::move(text)};
 }
 
 Mend replace_by_name(const std::string& name) {

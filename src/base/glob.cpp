@@ -19,10 +19,10 @@ std::size_t after_character(std::string_view name, std::size_t at) {
 }
 
 // Where the set that begins at `open` ends: the offset of its "]", or nowhere.
-std::size_t end_of_set(std::string_view pattern, std::size_t open) {
+std::size_t end_of_set(std::string_view wanted, std::size_t open) {
     std::size_t from = open + 1;
-    if (from < pattern.size() && pattern[from] == '!') ++from;
-    return pattern.find(']', from + 1);
+    if (from < wanted.size() && wanted[from] == '!') ++from;
+    return wanted.find(']', from + 1);
 }
 
 bool in_set(std::string_view set, char c) {
@@ -43,15 +43,15 @@ struct Step {
     std::size_t pattern = 0, name = 0;
 };
 
-Step one_step(std::string_view pattern, std::size_t at, std::string_view name, std::size_t on) {
-    if (pattern[at] == '?') return {true, at + 1, after_character(name, on)};
-    if (pattern[at] == '[') {
-        const std::size_t end = end_of_set(pattern, at);
+Step one_step(std::string_view wanted, std::size_t at, std::string_view name, std::size_t on) {
+    if (wanted[at] == '?') return {true, at + 1, after_character(name, on)};
+    if (wanted[at] == '[') {
+        const std::size_t end = end_of_set(wanted, at);
         if (end != nowhere)
-            return {in_set(pattern.substr(at + 1, end - at - 1), name[on]), end + 1,
+            return {in_set(wanted.substr(at + 1, end - at - 1), name[on]), end + 1,
                     after_character(name, on)};
     }
-    return {pattern[at] == name[on], at + 1, on + 1};
+    return {wanted[at] == name[on], at + 1, on + 1};
 }
 
 }  // namespace
@@ -60,17 +60,17 @@ bool is_pattern(std::string_view text) {
     return text.find_first_of("*?[") != nowhere;
 }
 
-bool matches(std::string_view pattern, std::string_view name) {
-    if (!name.empty() && name.front() == '.' && (pattern.empty() || pattern.front() != '.')) return false;
+bool matches(std::string_view wanted, std::string_view name) {
+    if (!name.empty() && name.front() == '.' && (wanted.empty() || wanted.front() != '.')) return false;
     std::size_t at = 0, on = 0;
     std::size_t star = nowhere, star_on = 0;  // the last "*", and what it has taken up to
     while (on < name.size()) {
-        if (at < pattern.size() && pattern[at] == '*') {
+        if (at < wanted.size() && wanted[at] == '*') {
             star = at++;
             star_on = on;
             continue;
         }
-        const Step step = at < pattern.size() ? one_step(pattern, at, name, on) : Step{};
+        const Step step = at < wanted.size() ? one_step(wanted, at, name, on) : Step{};
         if (step.fits) {
             at = step.pattern;
             on = step.name;
@@ -81,7 +81,7 @@ bool matches(std::string_view pattern, std::string_view name) {
             return false;
         }
     }
-    return pattern.find_first_not_of('*', std::min(at, pattern.size())) == nowhere;
+    return wanted.find_first_not_of('*', std::min(at, wanted.size())) == nowhere;
 }
 
 }  // namespace halfsplit

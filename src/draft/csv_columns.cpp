@@ -134,8 +134,10 @@ bool is_data(const CsvRow& row, const ColumnOptions& options) {
            !has_column(by_words, Column::Signal) && !has_column(by_words, Column::Colour);
 }
 
-void say_missing_options(const CsvRow& row, const ColumnOptions& options, const Columns& columns,
-                         Collector& findings) {
+void say_missing_options(const CsvRow& row, const ColumnOptions& options, Collector& findings) {
+    Columns columns;
+    columns.at.fill(no_column);
+    claim_by_option(row, options, columns);
     std::vector<std::string> headers;
     for (const CsvCell& cell : row) headers.push_back(cell.text);
     for (std::size_t kind = 0; kind < column_kinds; ++kind) {
@@ -192,7 +194,7 @@ Columns find_columns(const CsvTable& table, const ColumnOptions& options, Collec
     for (std::size_t row = 0; row < std::min(table.rows.size(), rows_before_header); ++row) {
         Columns columns = columns_of(table.rows[row], options);
         if (!has_column(columns, Column::From) || !has_column(columns, Column::To)) continue;
-        say_missing_options(table.rows[row], options, columns, findings);
+        say_missing_options(table.rows[row], options, findings);
         columns.first_row = is_data(table.rows[row], options) ? row : row + 1;
         return columns;
     }

@@ -5,9 +5,9 @@
 #include <fmt/format.h>
 
 #include "draft/source.hpp"
+#include "harness/links.hpp"
 
 #include <algorithm>
-#include <numeric>
 #include <set>
 
 namespace halfsplit::draft {
@@ -15,25 +15,6 @@ namespace halfsplit::draft {
 namespace {
 
 constexpr std::size_t most_runs = 19'000;  // a harness file has room for 20,000, those of joints included
-
-// Sets that grow together.
-class Islands {
-  public:
-    explicit Islands(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), 0U); }
-    std::size_t of(std::size_t member) {
-        while (parent_[member] != member) member = parent_[member] = parent_[parent_[member]];
-        return member;
-    }
-    // The smaller number stays, so that the order of joining changes nothing.
-    void join(std::size_t a, std::size_t b) {
-        a = of(a);
-        b = of(b);
-        parent_[std::max(a, b)] = std::min(a, b);
-    }
-
-  private:
-    std::vector<std::size_t> parent_;
-};
 
 std::string why_no_line(const Loom& loom, const LoomWire& wire) {
     if (!wire.unusable.empty()) return wire.unusable;
@@ -85,7 +66,7 @@ class Follower {
             }
             ends_.push_back(at);
         }
-        metal_ = Islands(nodes_.size());
+        metal_ = harness::Islands(nodes_.size());
         for (std::size_t wire = 0; wire < loom_.wires.size(); ++wire) {
             if (usable(wire)) metal_.join(ends_[wire][0], ends_[wire][1]);
         }
@@ -96,8 +77,6 @@ class Follower {
             if (other != nodes_.end()) metal_.join(index, other->second);
         }
     }
-
-    std::size_t island(std::size_t wire) { return metal_.of(ends_[wire][0]); }
 
     // Wires that carry the signal; where there is no such signal, the wire of that number.
     std::vector<std::size_t> seeds_of(const std::string& name) {
@@ -143,7 +122,7 @@ class Follower {
                     const LoomPart& part = loom_.parts[end.part];
                     if (part.use != PartUse::Plug || part.mate != nowhere) continue;
                     std::vector<std::string>& list = contacts[line][end.part];
-                    if (std::find(list.begin(), list.end(), end.cavity) == list.end())
+                    if (list.size() < 3 && std::find(list.begin(), list.end(), end.cavity) == list.end())
                         list.push_back(end.cavity);
                 }
             }
@@ -165,7 +144,7 @@ class Follower {
     // Islands joined by passages, the one with most wires; of several, the first.
     void take_largest(std::size_t line, const std::vector<std::size_t>& seeds) {
         FollowedLine& it = result_.lines[line];
-        Islands joined = metal_;
+        harness::Islands joined = metal_;
         for (const auto& [part, passage] : it.passages)
             joined.join(node(part, passage[0]), node(part, passage[1]));
         std::set<std::size_t> seeded;
@@ -176,33 +155,34 @@ class Follower {
             const std::size_t at = joined.of(ends_[wire][0]);
             if (seeded.contains(at)) wires[at].push_back(wire);
         }
-        const auto shares = [&](const std::vector<std::size_t>& candidate) {
-            return line == 0 ? std::size_t{0} : shared_parts(result_.lines[0].wires, candidate);
-        };
-        const auto better = [&](const auto& a, const auto& b) {
-            return std::pair(shares(a.second), a.second.size()) <
-                   std::pair(shares(b.second), b.second.size());
-        };
-        const auto best = std::max_element(wires.begin(), wires.end(), better);
+        const std::set<std::size_t> others =
+            line == 0 ? std::set<std::size_t>{} : parts_of(result_.lines[0].wires);
+        auto best = wires.begin();
+        std::pair<std::size_t, std::size_t> most;
+        for (auto candidate = wires.begin(); candidate != wires.end(); ++candidate) {
+            const std::pair worth(shared(parts_of(candidate->second), others), candidate->second.size());
+            const bool earlier = candidate->second.front() < best->second.front();
+            if (worth < most || (worth == most && !earlier)) continue;
+            best = candidate;
+            most = worth;
+        }
         it.wires = best->second;
         std::erase_if(it.passages, [&](const auto& passage) {
             return joined.of(node(passage.first, passage.second[0])) != best->first;
         });
     }
 
-    std::size_t shared_parts(const std::vector<std::size_t>& one,
-                             const std::vector<std::size_t>& other) const {
+    std::set<std::size_t> parts_of(const std::vector<std::size_t>& wires) const {
         std::set<std::size_t> parts;
-        std::set<std::size_t> shared;
-        for (const std::size_t wire : one) {
+        for (const std::size_t wire : wires) {
             for (const LoomEnd& end : loom_.wires[wire].ends) parts.insert(end.part);
         }
-        for (const std::size_t wire : other) {
-            for (const LoomEnd& end : loom_.wires[wire].ends) {
-                if (parts.contains(end.part)) shared.insert(end.part);
-            }
-        }
-        return shared.size();
+        return parts;
+    }
+
+    static std::size_t shared(const std::set<std::size_t>& one, const std::set<std::size_t>& other) {
+        return static_cast<std::size_t>(
+            std::count_if(one.begin(), one.end(), [&](std::size_t part) { return other.contains(part); }));
     }
 
     void check_apart() {
@@ -266,7 +246,7 @@ class Follower {
     Followed result_;
     std::map<std::pair<std::size_t, std::string>, std::size_t> nodes_;  // by part and contact
     std::vector<std::array<std::size_t, 2>> ends_;                      // nodes, by wire
-    Islands metal_;
+    harness::Islands metal_;
 };
 
 }  // namespace

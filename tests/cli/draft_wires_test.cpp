@@ -103,7 +103,7 @@ TEST_CASE("a long list of wires left out is told by reason") {
     }
     bench.files.put("long.csv", text);
     CHECK(bench.run({"long.csv", "--network", "S7"}) == cli::Exit::fine);
-    CHECK(bench.err.find("wire 0 (S0), wire 1 (S1), wire 2 (S2), wire 3 (S3) and 495 more: no metal joins") !=
+    CHECK(bench.err.find("- wire 0 (S0), wire 1 (S1), wire 2 (S2), wire 3 (S3) and 495 more") !=
           std::string::npos);
 }
 

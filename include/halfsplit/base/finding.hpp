@@ -30,7 +30,7 @@ struct Mend {
     std::string text;                                             // Replace: as it stands in JSON
 };
 
-Mend replace_by(std::string json);              // none where the text is empty
+Mend replace_by(std::string text);              // none where the text is empty
 Mend replace_by_name(const std::string& name);  // in quotes; the name needs no escapes
 
 struct Finding {

@@ -17,17 +17,17 @@ namespace {
 
 using harness::Difference;
 using harness::Fitted;
-using Kind = harness::Difference::Kind;
+using DifferenceKind = harness::Difference::Kind;
 
 constexpr const char* differs_example = "For example: differs fitted LIFT no, or: differs connector X9 in W3";
 constexpr const char* connector_example =
     "For example: differs connector X9 in W3 cavities 3/4 after 1.2 at PLACE under COVER,COVER";
 
-constexpr Choices<Kind, 4> kinds{{{"fitted", Kind::Fitted},
-                                  {"connector", Kind::Connector},
-                                  {"place", Kind::Place},
-                                  {"minutes", Kind::Minutes}}};
-constexpr Choices<Fitted, 3> fitted_words{
+constexpr Choices<DifferenceKind, 4> difference_kinds{{{"fitted", DifferenceKind::Fitted},
+                                                       {"connector", DifferenceKind::Connector},
+                                                       {"place", DifferenceKind::Place},
+                                                       {"minutes", DifferenceKind::Minutes}}};
+constexpr Choices<Fitted, 3> fitted_choices{
     {{"yes", Fitted::Yes}, {"no", Fitted::No}, {"unknown", Fitted::Unknown}}};
 
 void take_fitted(Input& input, const Context& context, Difference& difference) {
@@ -42,7 +42,7 @@ void take_fitted(Input& input, const Context& context, Difference& difference) {
                            "an option or a part of this harness", nearest_name(id, names), differs_example});
     }
     difference.id = *name;
-    difference.fitted = take_choice(input, fitted_words, "For example: differs fitted LIFT no");
+    difference.fitted = take_choice(input, fitted_choices, "For example: differs fitted LIFT no");
 }
 
 void take_cavities(const Input& input, const std::string& word, const harness::Network& network,
@@ -111,19 +111,19 @@ void take_minutes(Input& input, const Context& context, Difference& difference) 
 Body differs(Input& input, const Context& context) {
     input.take();
     Difference difference;
-    difference.kind = take_choice(input, kinds, differs_example);
+    difference.kind = take_choice(input, difference_kinds, differs_example);
     switch (difference.kind) {
-        case Kind::Fitted:
+        case DifferenceKind::Fitted:
             take_fitted(input, context, difference);
             break;
-        case Kind::Connector:
+        case DifferenceKind::Connector:
             take_connector(input, context, difference);
             break;
-        case Kind::Place:
+        case DifferenceKind::Place:
             difference.id = context.harness.parts[take_part(input, context.harness)].id;
             take_access(input, context, difference);
             break;
-        case Kind::Minutes:
+        case DifferenceKind::Minutes:
             take_minutes(input, context, difference);
             break;
     }

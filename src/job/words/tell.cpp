@@ -157,24 +157,24 @@ class Teller {
                            seen.what.empty() ? "" : ", " + seen.what);
     }
     std::string operator()(const VehicleDiffers& differs) const {
-        using Kind = harness::Difference::Kind;
+        using Unlike = harness::Difference::Kind;
         const harness::Difference& it = differs.difference;
         const std::string there =
             it.place.empty()
                 ? ""
                 : ", at " + it.place + (it.covers.empty() ? "" : " under " + join_words(it.covers));
         switch (it.kind) {
-            case Kind::Fitted:
+            case Unlike::Fitted:
                 return fmt::format("On this vehicle {}: {}", it.id,
                                    it.fitted == harness::Fitted::Yes  ? "fitted after all"
                                    : it.fitted == harness::Fitted::No ? "not fitted"
                                                                       : "not known whether it is fitted");
-            case Kind::Connector:
+            case Unlike::Connector:
                 return fmt::format("A connector found in {}: {}{}{}", it.run, it.id,
                                    it.after_m ? fmt::format(", after {:.3g} m", *it.after_m) : "", there);
-            case Kind::Place:
+            case Unlike::Place:
                 return fmt::format("{} is elsewhere{}", part_name(harness_, it.id), there);
-            case Kind::Minutes:
+            case Unlike::Minutes:
                 return fmt::format("{}: {:.3g} min off, {:.3g} min on",
                                    capitalised(cover_name(harness_, it.id)), it.off_minutes, it.on_minutes);
         }
