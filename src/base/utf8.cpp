@@ -102,6 +102,10 @@ void wrap_line(std::string_view line, std::size_t width, std::size_t indent, std
 std::size_t find_invalid_utf8(std::string_view text) {
     std::size_t at = 0;
     while (at < text.size()) {
+        if (static_cast<unsigned char>(text[at]) < 0x80U) {  // nearly all of it
+            ++at;
+            continue;
+        }
         const Character here = character_at(text, at);
         if (here.bytes == 0) return at;
         at += here.bytes;

@@ -27,7 +27,7 @@ namespace halfsplit::cli {
 namespace {
 
 struct SurveyOptions {
-    std::vector<std::string> harnesses, lists;
+    std::vector<std::string> harnesses;
     std::string network, matrix, job, format;
     std::size_t threads = 0;
     AimOptions aim;
@@ -94,14 +94,14 @@ int survey_harness(const SurveyOptions& options, Context& context) {
 }
 
 int survey_rows(const SurveyOptions& options, Context& context) {
-    return survey_many({options.harnesses, options.lists, options.format, options.network,
+    return survey_many({options.harnesses, options.format, options.network,
                         options.aim.aim().value_or(advice::Aim{}), options.threads},
                        context);
 }
 
 // Said here and not to the parser, whose help would list what excludes what in no order.
 void check_together(const SurveyOptions& options) {
-    const bool harnesses = !options.harnesses.empty() || !options.lists.empty();
+    const bool harnesses = !options.harnesses.empty();
     const std::vector<std::pair<std::string, bool>> subjects{
         {"HARNESS", harnesses}, {"--job", !options.job.empty()}, {"--matrix", !options.matrix.empty()}};
     std::string chosen;
@@ -115,7 +115,7 @@ void check_together(const SurveyOptions& options) {
     if (options.card && options.json) throw CLI::ExcludesError("--card", "--json");
     if (!options.format.empty() && chosen != "HARNESS") throw CLI::ExcludesError(chosen, "--format");
     if (!options.format.empty() && options.json) throw CLI::ExcludesError("--format", "--json");
-    const bool several = options.harnesses.size() > 1 || !options.lists.empty();
+    const bool several = options.harnesses.size() > 1;
     if (several && options.format.empty())
         throw CLI::RequiredError("--format csv or json, for several files:");
 }
@@ -126,18 +126,18 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<SurveyOptions>();
     CLI::App* command =
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
-    command->add_option("HARNESS", options->harnesses, "harness file; several, folders: with --format");
-    command->add_option("--list", options->lists, "a file of paths, one a line")->allow_extra_args(false);
-    command->add_option("--format", options->format, "a row for each network of each file")
-        ->check(CLI::IsMember({"csv", "json"}));
-    command->add_option("-j", options->threads, "threads, with --format (default: all there are)")
-        ->check(CLI::Range(1, 256));
+    command->add_option("HARNESS", options->harnesses, "harness file; many with --format");
+    command->add_option("--format", options->format, "a row for each network")
+        ->check(CLI::IsMember({"csv", "json"}))
+        ->option_text("csv|json");
+    command->add_option("-j", options->threads, "threads, with --format")->check(CLI::Range(1, 256));
     command->add_option("--network", options->network, "which bus of the file (default: each)");
     command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
     command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)");
     options->aim.add_to(*command);
-    command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
-        ->check(CLI::Range(30, 400));
+    command->add_option("--columns", options->columns, "width of the text")
+        ->check(CLI::Range(30, 400))
+        ->option_text("30 to 400");
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
     command->footer(

@@ -69,13 +69,15 @@ struct Fleet {
 
     std::vector<std::string> names(const std::vector<std::string>& arguments) {
         std::vector<std::string> result;
-        for (const json& file : data(arguments)["files"]) result.push_back(file["file"]);
+        const json document = data(arguments);
+        for (const json& file : document["files"]) result.push_back(file["file"]);
         return result;
     }
 
     std::size_t count(const std::vector<std::string>& arguments, const std::string& id) {
         std::size_t found = 0;
-        for (const json& file : data(arguments)["files"]) {
+        const json document = data(arguments);
+        for (const json& file : document["files"]) {
             for (const json& finding : file["findings"]) found += finding["id"] == id ? 1 : 0;
         }
         return found;

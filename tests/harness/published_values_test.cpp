@@ -174,7 +174,17 @@ TEST_CASE("stubs are judged by bit rate as published") {
     // ISO 11898-2 at 1 Mbit/s: stub 0.3 m, bus 40 m (Texas Instruments SLLSEC4B, SLLS804D).
     CHECK(harness::longest_stub(network("iso11898-2", 1e6)).most == 0.3);
     CHECK(harness::longest_bus(network("iso11898-2", 1e6)).most == 40);
-    CHECK(harness::longest_bus(network("iso11898-2", 500e3)).most == 0);
+    // MOTORTECH EasyNOx manual, "CAN bus wiring": length of the wire, and of all stubs together.
+    for (const auto& [bit_rate, metres] : std::map<double, std::pair<double, double>>{{800e3, {50, 12.5}},
+                                                                                      {500e3, {100, 27.5}},
+                                                                                      {250e3, {250, 55}},
+                                                                                      {125e3, {500, 110}},
+                                                                                      {50e3, {1000, 275}}}) {
+        INFO(bit_rate << " bit/s");
+        CHECK(harness::longest_bus(network("iso11898-2", bit_rate)).most == metres.first);
+        CHECK(harness::all_stubs(network("iso11898-2", bit_rate)).most == metres.second);
+    }
+    CHECK(harness::all_stubs(network("iso11898-2", 1e6)).most == 7.5);
 }
 
 TEST_CASE("a J1939 bus has the limits of its document") {

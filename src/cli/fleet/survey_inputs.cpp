@@ -75,7 +75,7 @@ Surveyed survey_one(const Input& input, const ManySurveys& asked, Context& conte
 }  // namespace
 
 int survey_many(const ManySurveys& asked, Context& context) {
-    const Gathered gathered = gather(context.files, asked.paths, asked.lists);
+    const Gathered gathered = gather(context.files, asked.paths, {});
     std::vector<Surveyed> surveyed(gathered.inputs.size());
     for_each_index(surveyed.size(), asked.threads, [&](std::size_t index) {
         surveyed[index] = survey_one(gathered.inputs[index], asked, context);

@@ -11,7 +11,7 @@
 namespace halfsplit::cli {
 
 struct ManySurveys {
-    std::vector<std::string> paths, lists;
+    std::vector<std::string> paths;
     std::string format;   // "csv" or "json"
     std::string network;  // of each file, or empty: every one
     advice::Aim aim;
