@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
-    libeigen3-dev libmd-dev
+    libeigen3-dev libmd-dev libpugixml-dev
 cmake -S . -B .build/demo -DHALFSPLIT_TESTS=OFF -DCMAKE_BUILD_TYPE=Release >/dev/null
 cmake --build .build/demo -j "$(nproc)" -- --no-print-directory | tail -n 1
 program="$PWD/.build/demo/halfsplit"

@@ -3,6 +3,7 @@
 #include "halfsplit/base/text.hpp"
 
 #include "base/json_scan.hpp"
+#include "base/places.hpp"
 
 #include <algorithm>
 #include <map>
@@ -122,31 +123,6 @@ class Locator {
     std::vector<std::size_t> offsets_;
 };
 
-// Lines and columns of offsets, in one pass over the text.
-std::vector<Location> locations(std::string_view text, const std::vector<std::size_t>& offsets,
-                                const std::string& file_name) {
-    std::vector<std::size_t> order(offsets.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(),
-              [&](std::size_t a, std::size_t b) { return offsets[a] < offsets[b]; });
-    std::vector<Location> result(offsets.size());
-    std::size_t at = byte_order_mark(text);
-    std::size_t line = 1;
-    std::size_t column = 1;
-    for (const std::size_t which : order) {
-        for (; at < std::min(offsets[which], text.size()); ++at) {
-            if (text[at] == '\n') {
-                ++line;
-                column = 1;
-            } else if (!continues_character(text[at])) {
-                ++column;
-            }
-        }
-        result[which] = {file_name, line, column};
-    }
-    return result;
-}
-
 // A line of the text, by offsets.
 struct Line {
     std::size_t start = 0, end = 0;
@@ -193,6 +169,30 @@ void quote(Finding& finding, std::string_view text, const Line& line, std::size_
 }
 
 }  // namespace
+
+std::vector<Location> locations(std::string_view text, const std::vector<std::size_t>& offsets,
+                                const std::string& file_name) {
+    std::vector<std::size_t> order(offsets.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return offsets[a] < offsets[b]; });
+    std::vector<Location> result(offsets.size());
+    std::size_t at = byte_order_mark(text);
+    std::size_t line = 1;
+    std::size_t column = 1;
+    for (const std::size_t which : order) {
+        for (; at < std::min(offsets[which], text.size()); ++at) {
+            if (text[at] == '\n') {
+                ++line;
+                column = 1;
+            } else if (!continues_character(text[at])) {
+                ++column;
+            }
+        }
+        result[which] = {file_name, line, column};
+    }
+    return result;
+}
 
 std::vector<Location> locate(std::string_view text, const std::vector<Spot>& spots,
                              const std::string& file_name) {

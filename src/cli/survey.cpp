@@ -141,8 +141,7 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
     command->footer(
-        "Terms: docs/survey.md\n"
-        "Examples:\n  halfsplit survey minibus.json --network body\n"
+        "Terms: docs/survey.md. Examples:\n  halfsplit survey minibus.json --network body\n"
         "  halfsplit survey designs --format csv");
     command->callback([options, &context, &chosen] {
         check_together(*options);

@@ -25,6 +25,10 @@ bool is_name(std::string_view text, bool dots) {
     return plain(text.front()) || (dots && text.front() != '.');
 }
 
+bool is_reserved(std::string_view id) {
+    return std::find(reserved.begin(), reserved.end(), id) != reserved.end();
+}
+
 void NameBook::enter(const Member& thing, Index index, Collector& findings, const NameBook* other) {
     const Member member = thing["id"];
     const std::string id = member.text();
@@ -36,7 +40,7 @@ void NameBook::enter(const Member& thing, Index index, Collector& findings, cons
              "rename it, and put words into \"name\""});
         return;
     }
-    if (std::find(reserved.begin(), reserved.end(), id) != reserved.end()) {
+    if (is_reserved(id)) {
         findings.error("bad-name", member.pointer(),
                        {"\"" + id + "\" cannot be an id: the word has a meaning of its own in entries",
                         "another id", "", "rename it"});

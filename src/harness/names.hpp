@@ -16,6 +16,9 @@ namespace halfsplit::harness {
 // Whether a text can be an id or, with dots, a cavity: letters, digits, "_", "+" and "-", none of them first.
 bool is_name(std::string_view text, bool dots = false);
 
+// Whether an id would mean something else where readings and answers are typed.
+bool is_reserved(std::string_view id);
+
 class NameBook {
   public:
     explicit NameBook(std::string kind) : kind_(std::move(kind)) {}

@@ -14,8 +14,9 @@ namespace {
 namespace fs = std::filesystem;
 
 // From the ground up.
-const std::vector<std::string> layers{"base",   "harness", "electrics", "access",  "diagnosis", "plan",
-                                      "matrix", "job",     "advice",    "session", "report",    "cli"};
+const std::vector<std::string> layers{"base",      "harness", "draft",  "electrics", "access",
+                                      "diagnosis", "plan",    "matrix", "job",       "advice",
+                                      "session",   "report",  "cli"};
 
 std::size_t rank(const std::string& layer) {
     return static_cast<std::size_t>(std::find(layers.begin(), layers.end(), layer) - layers.begin());
@@ -85,8 +86,9 @@ TEST_CASE("the planner knows no harness") {
 }
 
 TEST_CASE("heavy headers stay out of public headers") {
-    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",       "Eigen/",   "CLI/", "valijson/",
-                                         "iostream",          "histedit.h", "unistd.h", "sys/", "fcntl.h"};
+    const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",     "Eigen/",     "CLI/",
+                                         "valijson/",         "iostream", "histedit.h", "pugixml.hpp",
+                                         "unistd.h",          "sys/",     "fcntl.h"};
     for (const fs::path& file : sources("include/halfsplit")) {
         for (const std::string& include : includes(file)) {
             INFO(file.string() << " includes " << include);
