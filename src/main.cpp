@@ -12,9 +12,9 @@ int main(int count, char** arguments) {
     const auto terminal = halfsplit::cli::system_terminal();
     halfsplit::cli::Context context{std::cout, std::cerr, halfsplit::posix_files(), halfsplit::system_clock(),
                                     *terminal};
-    const int code =
-        halfsplit::cli::run(std::vector<std::string>(arguments + 1, arguments + count), context);
+    const int code = halfsplit::cli::run(std::vector<std::string>(arguments + 1, arguments + count), context);
     if (std::cout || errno == EPIPE) return code;
-    std::cerr << "halfsplit: standard output could not be written: make room there, or choose another place\n";
+    std::cerr
+        << "halfsplit: standard output could not be written: make room there, or choose another place\n";
     return halfsplit::cli::Exit::unusable;
 }

@@ -19,7 +19,6 @@ void add_expect(CLI::App& program, Context& context, Chosen& chosen);
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen);
 void add_next(CLI::App& program, Context& context, Chosen& chosen);
 void add_note(CLI::App& program, Context& context, Chosen& chosen);
-void add_draft(CLI::App& program, Context& context, Chosen& chosen);
 void add_rehearse(CLI::App& program, Context& context, Chosen& chosen);
 void add_review(CLI::App& program, Context& context, Chosen& chosen);
 void add_survey(CLI::App& program, Context& context, Chosen& chosen);

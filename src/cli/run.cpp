@@ -112,7 +112,6 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     add_card(program, context, chosen);
     add_draft(program, context, chosen);
     add_expect(program, context, chosen);
-    add_draft(program, context, chosen);
     add_rehearse(program, context, chosen);
     try {
         std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());

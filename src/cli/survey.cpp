@@ -128,18 +128,20 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
     command->add_option("HARNESS", options->harnesses, "harness file; many with --format");
     command->add_option("--format", options->format, "a row for each network")
-        ->check(CLI::IsMember({"csv", "json"}));
+        ->check(CLI::IsMember({"csv", "json"}))
+        ->option_text("csv|json");
     command->add_option("-j", options->threads, "threads, with --format")->check(CLI::Range(1, 256));
     command->add_option("--network", options->network, "which bus of the file (default: each)");
     command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
     command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)");
     options->aim.add_to(*command);
-    command->add_option("--columns", options->columns, "width of the text")->check(CLI::Range(30, 400));
+    command->add_option("--columns", options->columns, "width of the text")
+        ->check(CLI::Range(30, 400))
+        ->option_text("30 to 400");
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
     command->footer(
-        "Terms: docs/survey.md\n"
-        "Examples:\n  halfsplit survey minibus.json --network body\n"
+        "Terms: docs/survey.md. Examples:\n  halfsplit survey minibus.json --network body\n"
         "  halfsplit survey designs --format csv");
     command->callback([options, &context, &chosen] {
         check_together(*options);
