@@ -12,6 +12,6 @@ bool is_pattern(std::string_view text);
 // "*" stands for any run of bytes, "?" for one character, "[a-z]" and "[!a-z]" for one of a set or of all
 // others; a "[" without its "]" for itself. A name that begins with "." is met only by a pattern that does.
 // Never recurses; at most pattern times name steps.
-bool matches(std::string_view pattern, std::string_view name);
+bool matches(std::string_view wanted, std::string_view name);
 
 }  // namespace halfsplit

@@ -167,7 +167,7 @@ std::string Assembled::path_within(const std::string& wanted, const Home& home) 
     }
     const std::filesystem::path given(wanted);
     const std::string from = sources_[home.source]->origins.file_name();
-    const std::string path = (folder_of(from) / given).lexically_normal().string();
+    std::string path = (folder_of(from) / given).lexically_normal().string();
     if (rules_.outside) return path;
     const std::string root = folder_of(file_name());
     const bool inside = !given.is_absolute() &&

@@ -74,7 +74,7 @@ std::string colour_code(std::string_view text) {
 }
 
 std::string likely_colour_code(std::string_view text) {
-    const std::string known = habitual_code(upper(text));
+    std::string known = habitual_code(upper(text));
     if (!known.empty()) return known;
     std::vector<std::string> names = colour_codes();
     const std::size_t count = names.size();

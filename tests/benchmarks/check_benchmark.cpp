@@ -58,6 +58,7 @@ double now() {
 
 // One process of its own, whose output nobody reads.
 Cost run_check(const std::string& path, const std::string& threads) {
+    std::fflush(stdout);  // or the child would print it once more
     const double start = now();
     const pid_t child = fork();
     REQUIRE(child >= 0);
@@ -71,7 +72,7 @@ Cost run_check(const std::string& path, const std::string& threads) {
     rusage used{};
     REQUIRE(wait4(child, &status, 0, &used) == child);
     REQUIRE(WIFEXITED(status));
-    REQUIRE(WEXITSTATUS(status) == 0);
+    REQUIRE(WEXITSTATUS(status) <= 1);  // a bus of so many parts is longer than any may be
     return {seconds_of(used.ru_utime) + seconds_of(used.ru_stime), now() - start,
             static_cast<double>(used.ru_maxrss) / 1024};
 }
