@@ -120,7 +120,9 @@ SheetQuestions::Said SheetQuestions::ask_wire(const std::string& thing, std::str
                     "Base and stripe: buye/bubk is blue with yellow, blue with black. ? where not stated.",
                     {}},
                    colours);
-        line = length + (colours == before ? "" : " " + colours) + " " + thing;
+        line = length;
+        if (colours != before) line.append(" ").append(colours);
+        line.append(" ").append(thing);
         if (said != Said::Answer || !refused(line)) break;
     }
     return said;

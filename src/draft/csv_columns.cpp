@@ -149,8 +149,8 @@ void say_missing_options(const CsvRow& row, const ColumnOptions& options, Collec
     }
 }
 
-void read_option(const std::string& key, const std::string& value, ColumnOptions& options,
-                 Collector& findings) {
+void read_column_option(const std::string& key, const std::string& value, ColumnOptions& options,
+                        Collector& findings) {
     const auto* name = std::find(option_names.begin(), option_names.end(), key);
     if (name != option_names.end()) {
         options.header[static_cast<std::size_t>(name - option_names.begin())] = value;
@@ -185,7 +185,7 @@ ColumnOptions read_column_options(std::string_view text, Collector& findings) {
         const std::string key = join(split_words(entry.substr(0, equals)), " ");
         const std::string value =
             equals == std::string_view::npos ? "" : join(split_words(entry.substr(equals + 1)), " ");
-        read_option(key, value, options, findings);
+        read_column_option(key, value, options, findings);
     }
     return options;
 }

@@ -116,11 +116,14 @@ class Comparison {
         if (before == after) return;
         if (before.is_object() && after.is_object()) {
             for (const auto& [name, value] : before.items()) {
-                const std::string inner = where.empty() ? name : where + " " + name;
+                std::string inner = where;
+                if (!inner.empty()) inner += " ";
+                inner += name;
                 if (after.contains(name)) {
                     compare(value, after[name], inner);
                 } else {
-                    lines.push_back(inner + ": " + shown(value));
+                    std::string line = inner;
+                    lines.push_back(std::move(line.append(": ").append(shown(value))));
                 }
             }
             for (const auto& [name, value] : after.items()) {

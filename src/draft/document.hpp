@@ -32,7 +32,7 @@ class Document {
     Json& head() { return head_; }  // title, vehicle, note, start, travel, assumptions, include
     Json& list(const std::string& name) { return lists_[name]; }
     // Appends to a list and hands back the pointer of the new entry.
-    std::string append(const std::string& list, Json entry, const At& at);
+    std::string append(const std::string& name, Json entry, const At& at);
 
     Thing& add_thing(Kind kind, const std::string& id, const At& at);
     // Exactly, or without regard to case where that leaves one only.

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t longest_line_name = 40;  // docs/schema/harness.schema.json
 
-constexpr std::array<const char*, 3> part_lists{{"modules", "connectors", "splices"}};
+constexpr std::array<const char*, 3> loom_lists{{"modules", "connectors", "splices"}};
 
 std::vector<std::vector<std::size_t>> wires_by_part(const Loom& loom) {
     std::vector<std::vector<std::size_t>> result(loom.parts.size());
@@ -43,14 +43,14 @@ nlohmann::ordered_json LoomDocument::write() {
     if (!loom_.title.empty()) document_["title"] = fitting_words(loom_.title);
     write_network();
     places_.write(document_);
-    for (const char* list : part_lists) document_[list] = Json::array();
+    for (const char* list : loom_lists) document_[list] = Json::array();
     for (const ShapedPart& part : shapes_.parts()) write_part(part);
     write_joints();
     document_["runs"] = Json::array();
     say_of_wires();
     for (const DraftedRun& run : drafted_runs(loom_, followed_, names_)) write_run(run);
     write_joint_runs();
-    for (const char* list : part_lists) {
+    for (const char* list : loom_lists) {
         if (document_[list].empty()) document_.erase(list);
     }
     set_clip();

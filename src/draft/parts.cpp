@@ -172,7 +172,7 @@ void check_words(const ThingWords& words, Kind kind, Sheet& sheet) {
 }
 
 Thing make_thing(const ThingWords& words, Kind kind, Sheet& sheet) {
-    const Thing thing = sheet.document.add_thing(kind, words.id, words.at);
+    Thing thing = sheet.document.add_thing(kind, words.id, words.at);
     Json& part = sheet.document.at(thing.pointer);
     const Bus& bus = sheet.bus();
     if (kind == Kind::Splice || kind == Kind::Terminator || kind == Kind::Plug) part["network"] = bus.id;

@@ -145,7 +145,7 @@ Meeting meet_new(const ThingWords& words, const SheetLine& line, bool as_start, 
     sheet.last_thing = thing.id;
     extend(words, thing, sheet);
     if (line.text) give_names(*line.text, thing, sheet);
-    const Meeting meeting = meeting_of(words, thing, as_start);
+    Meeting meeting = meeting_of(words, thing, as_start);
     add_plug_here(words, thing, meeting, sheet);
     set_clip(words, meeting, sheet);
     Carried& carried = sheet.bus().chain.carried();
