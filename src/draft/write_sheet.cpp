@@ -19,25 +19,38 @@ std::string colour_of_circuit(const Json& wire) {
     return colour_word({colour.value("base", ""), colour.value("stripe", "")});
 }
 
-// Other circuits' wires: as many on a line as fit.
+std::string circuit_text(const Json& wire) {
+    return fmt::format("{} {} {}", wire.value("cavity", ""), colour_of_circuit(wire),
+                       one_line(wire.value("circuit", "")));
+}
+
+// Whether the wire after this one is the same circuit in the other half: the sheet says both at once.
+bool in_both_halves(const Json& wires, std::size_t index) {
+    if (index + 1 == wires.size() || wires[index].value("half", "") != "a") return false;
+    return wires[index + 1].value("half", "") == "b" &&
+           circuit_text(wires[index]) == circuit_text(wires[index + 1]);
+}
+
+// Other circuits' wires in the order of the file: as many on a line as fit.
 std::string others_text(const Json& connector) {
-    std::string text;
-    for (const char* half : {"a", "b"}) {
-        const std::string start = fmt::format("other {}.{}", connector.value("id", ""), half);
-        std::string line = start;
-        for (const Json& wire : connector.value("other_wires", Json::array())) {
-            if (wire.value("half", "") != half) continue;
-            const std::string one = fmt::format("{} {} {}", wire.value("cavity", ""), colour_of_circuit(wire),
-                                                one_line(wire.value("circuit", "")));
-            if (line.size() > start.size() && line.size() + one.size() > 70) {
-                text += line + "\n";
-                line = start;
-            }
-            line += (line.size() > start.size() ? "; " : " ") + one;
+    constexpr std::size_t fits = 70;
+    const Json wires = connector.value("other_wires", Json::array());
+    std::string text, line, start;
+    for (std::size_t index = 0; index < wires.size(); ++index) {
+        const bool both = in_both_halves(wires, index);
+        const std::string half = both ? "" : "." + wires[index].value("half", "");
+        const std::string begins = fmt::format("other {}{} ", connector.value("id", ""), half);
+        const std::string one = circuit_text(wires[index]);
+        if (begins == start && line.size() + one.size() <= fits) {
+            line += "; " + one;
+        } else {
+            text += line.empty() ? line : line + "\n";
+            start = begins;
+            line = begins + one;
         }
-        if (line.size() > start.size()) text += line + "\n";
+        if (both) ++index;
     }
-    return text;
+    return text + (line.empty() ? line : line + "\n");
 }
 
 std::string text_of(const Json& file) {

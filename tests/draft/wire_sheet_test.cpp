@@ -157,6 +157,17 @@ TEST_CASE("harness files turn into sheets and back without loss") {
     }
 }
 
+TEST_CASE("a demo sheet's harness file comes out the same, byte for byte, after a sheet of its own") {
+    Demo demo;
+    for (const std::string name : {"minibus", "forestry"}) {
+        INFO(name);
+        const std::string json = demo.drafted(name).json;
+        const draft::WrittenSheet sheet = draft::write_sheet(json, name + ".json", demo.files);
+        CHECK(sheet.left_out.empty());
+        CHECK(draft::draft_sheet(sheet.text, name + ".wires", demo.files).json == json);
+    }
+}
+
 TEST_CASE("what a sheet cannot say is told when it is written") {
     Demo demo;
     std::string text = test::read_file("tests/data/small_chain.json");
