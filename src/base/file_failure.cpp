@@ -1,10 +1,11 @@
 #include "base/file_failure.hpp"
 
+#include "halfsplit/base/text.hpp"
+
 #include <utility>
+#include <vector>
 
 namespace halfsplit {
-
-namespace {
 
 Finding about_file(const std::string& id, const std::string& path, std::string message, std::string next) {
     Finding finding;
@@ -15,13 +16,38 @@ Finding about_file(const std::string& id, const std::string& path, std::string m
     return finding;
 }
 
+namespace {
+
+// The file of the same folder whose name is nearest; empty where none is near or the folder cannot be listed.
+std::string nearest_file(Files& files, const std::string& path) {
+    const std::size_t slash = path.rfind('/');
+    const std::string folder = slash == std::string::npos ? "" : path.substr(0, slash + 1);
+    std::vector<std::string> names;
+    try {
+        const std::string listed = folder.size() > 1 ? folder.substr(0, folder.size() - 1) : folder;
+        for (const FolderEntry& entry : files.list(listed.empty() ? "." : listed)) {
+            if (entry.kind == FolderEntry::Kind::File) names.push_back(entry.name);
+        }
+    } catch (const FileError&) {
+        return {};
+    }
+    const std::string name = nearest_name(path.substr(folder.size()), names);
+    return name.empty() ? name : folder + name;
+}
+
+Finding about_missing(Files& files, const std::string& path) {
+    Finding finding = about_file("file-missing", path, "there is no such file", "check the path");
+    finding.nearest = nearest_file(files, path);
+    return finding;
+}
+
 }  // namespace
 
-Finding about_failure(const FileError& error, const std::string& path, const std::string& kind,
+Finding about_failure(const FileError& error, Files& files, const std::string& path, const std::string& kind,
                       std::uint64_t limit) {
     switch (error.kind()) {
         case FileError::Kind::Missing:
-            return about_file("file-missing", path, "there is no such file", "check the path");
+            return about_missing(files, path);
         case FileError::Kind::IsFolder:
             return about_file("file-is-folder", path, "this is a folder", "name the " + kind + " file in it");
         case FileError::Kind::TooLarge:

@@ -1,7 +1,7 @@
 // A harness file from wire data: a harness list or a wire list.
 #pragma once
 
-#include "cli/commands.hpp"
+#include "cli/put_draft.hpp"
 
 #include <string>
 #include <string_view>
@@ -11,7 +11,6 @@ namespace halfsplit::cli {
 struct WireOptions {
     std::string network;  // what to follow; empty: list what there is
     std::string columns;  // of a wire list
-    std::string output;   // file to write; empty: the screen
 };
 
 // Whether the text is XML or a wire list with a header that is understood.
@@ -19,6 +18,6 @@ bool is_wire_data(std::string_view text);
 
 // Writes nothing where the source or the choice has an error.
 int draft_wires(const std::string& text, const std::string& path, const WireOptions& options,
-                Context& context);
+                const DraftOutput& output, Context& context);
 
 }  // namespace halfsplit::cli

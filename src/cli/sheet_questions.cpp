@@ -24,10 +24,12 @@ std::string plain(const std::string& line) {
     return join(words, " ");
 }
 
-// Whether one word can be the name of a thing: ".6" and "4/5" are something else.
+// Whether one word can be the name of a thing: ".6", "1.2m" and "4/5" are something else.
 bool like_a_name(const std::string& word) {
     const bool plain_start = std::isalnum(static_cast<unsigned char>(word.front())) != 0;
-    return plain_start && word.find_first_of("/@,'") == std::string::npos;
+    const bool length = word.find_first_not_of("0123456789.cm") == std::string::npos &&
+                        std::isdigit(static_cast<unsigned char>(word.front())) != 0;
+    return plain_start && !length && word.find_first_of("/@,'") == std::string::npos;
 }
 
 }  // namespace
@@ -117,22 +119,23 @@ SheetQuestions::Said SheetQuestions::ask_mending() {
 
 SheetQuestions::Said SheetQuestions::ask_head() {
     std::string title, library, bus, rate, lines;
-    const std::vector<std::pair<Question, std::string*>> questions{
-        {{"Vehicle, in words", "", "What the job card says.", {}}, &title},
-        {{"Library of places",
-          "none",
-          "A file of places and covers, such as van, minibus or forestry.",
-          {"van", "minibus", "forestry", "none"}},
-         &library},
-        {{"Name of the bus", "main", "A short name without blanks.", {}}, &bus},
-        {{"Bit rate", "500k", "As on the drawing: 125k, 250k, 500k.", {"125k", "250k", "500k"}}, &rate},
-        {{"Its lines, as printed", "H L", "The names of H and L on the drawing.", {}}, &lines}};
-    for (std::size_t i = text_.empty() ? 0 : 2; i < questions.size();) {
-        const Said said = ask(questions[i].first, *questions[i].second);
-        if (said == Said::Leave) return said;
-        if (said == Said::Back && i == 0) return said;
-        said == Said::Back ? --i : ++i;
-    }
+    const auto asking = [this](Question question, std::string& answer) {
+        return [this, question = std::move(question), &answer] { return ask(question, answer); };
+    };
+    std::vector<std::function<Said()>> questions{
+        asking({"Name of the bus", "main", "A short name without blanks.", {}}, bus),
+        asking({"Bit rate", "500k", "As on the drawing: 125k, 250k, 500k.", {"125k", "250k", "500k"}}, rate),
+        asking({"Its lines, as printed", "H L", "The names of H and L on the drawing.", {}}, lines)};
+    if (text_.empty())
+        questions.insert(questions.begin(),
+                         {asking({"Vehicle, in words", "", "What the job card says.", {}}, title),
+                          asking({"Library of places",
+                                  "none",
+                                  "A file of places and covers, such as van, minibus or forestry.",
+                                  {"van", "minibus", "forestry", "none"}},
+                                 library)});
+    const Said said = in_turn(questions);
+    if (said != Said::Answer) return said;
     if (!title.empty()) add("title " + title);
     if (!library.empty() && library != "none") add("use " + library);
     add(fmt::format("bus {} {} {}", bus, rate, lines));
@@ -146,9 +149,7 @@ SheetQuestions::Said SheetQuestions::ask_start() {
                           name);
     if (said != Said::Answer || name.empty()) return said;
     if (whole_line(name)) return Said::Answer;
-    std::string line;
-    const Said rest = ask_thing(name, true, line);
-    if (rest == Said::Answer) add(line);
+    const Said rest = ask_thing(name, true);
     return rest == Said::Back ? Said::Answer : rest;
 }
 
@@ -167,10 +168,7 @@ SheetQuestions::Said SheetQuestions::ask_hop() {
         return Said::Answer;
     }
     if (whole_line(name)) return Said::Answer;
-    std::string thing, line;
-    Said rest = ask_thing(name, false, thing);
-    if (rest == Said::Answer) rest = ask_wire(thing, line);
-    if (rest == Said::Answer) add(line);
+    const Said rest = ask_thing(name, false);
     return rest == Said::Back ? Said::Answer : rest;
 }
 

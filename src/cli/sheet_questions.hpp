@@ -6,6 +6,7 @@
 #include "halfsplit/draft/unfinished.hpp"
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -26,17 +27,33 @@ class SheetQuestions {
         std::vector<std::string> words;  // for completion
     };
 
+    // What the questions about one hop gave, in the words of the sheet.
+    struct Hop {
+        std::string name;  // with its half
+        bool begins = false;
+        std::string cavities, kind, place, words, wire, colours;
+
+        std::string plain_name() const { return name.substr(0, name.find('.')); }
+        std::string thing() const;
+        std::string line() const;
+    };
+
     Said ask_file();
     Said ask_line();
     Said ask_head();
     Said ask_start();
     Said ask_hop();
     Said ask_mending();
-    // What a thing needs: cavities, what it is, where, words. `line`: the words of the hop from its name on.
-    Said ask_thing(const std::string& name, bool as_start, std::string& line);
-    Said ask_kind(const std::string& name, std::size_t pairs, bool as_start, std::string& line);
-    Said ask_place(const std::string& name, std::string& line);
-    Said ask_wire(const std::string& thing, std::string& line);
+    // One thing and the wire to it (none where the bus begins), a question at a time; adds the line.
+    Said ask_thing(const std::string& name, bool begins);
+    Said ask_cavities(Hop& hop);
+    Said ask_kind(Hop& hop);
+    Said ask_place(Hop& hop);
+    Said ask_words(Hop& hop);
+    Said ask_wire(Hop& hop);
+    Said ask_colours(Hop& hop);
+    // `back` goes to the question before; Back where it was the first.
+    Said in_turn(const std::vector<std::function<Said()>>& questions);
     Said ask(const Question& question, std::string& answer);
 
     // What is wrong with the sheet once this line is added; says so, wrapped to the screen.

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <map>
 
 namespace halfsplit::cli {
 
@@ -39,92 +40,148 @@ std::string as_place(const std::string& answer) {
 
 }  // namespace
 
-SheetQuestions::Said SheetQuestions::ask_thing(const std::string& name, bool as_start, std::string& line) {
+std::string SheetQuestions::Hop::thing() const {
+    std::string said = kind == "term" || kind.empty() ? name : kind + " " + name;
+    if (cavities != "none") said += " " + cavities;
+    if (kind == "term") said += " term";
+    said += place;
+    return words.empty() ? said : said + ", " + words;
+}
+
+std::string SheetQuestions::Hop::line() const {
+    std::string said = wire;
+    if (!colours.empty()) said += " " + colours;
+    return said.empty() ? thing() : said + " " + thing();
+}
+
+SheetQuestions::Said SheetQuestions::in_turn(const std::vector<std::function<Said()>>& questions) {
+    for (std::size_t i = 0; i < questions.size();) {
+        const Said said = questions[i]();
+        if (said == Said::Leave || (said == Said::Back && i == 0)) return said;
+        said == Said::Back ? --i : ++i;
+    }
+    return Said::Answer;
+}
+
+SheetQuestions::Said SheetQuestions::ask_thing(const std::string& name, bool begins) {
+    Hop hop;
+    hop.name = name;
+    hop.begins = begins;
+    std::vector<std::function<Said()>> questions{[&] { return ask_cavities(hop); }};
+    if (!known(hop.plain_name())) {
+        questions.emplace_back([&] { return ask_place(hop); });
+        questions.emplace_back([&] { return ask_words(hop); });
+    }
+    if (!begins) {
+        questions.emplace_back([&] { return ask_wire(hop); });
+        questions.emplace_back([&] { return ask_colours(hop); });
+    }
+    const Said said = in_turn(questions);
+    if (said == Said::Answer) add(hop.line());
+    return said;
+}
+
+SheetQuestions::Said SheetQuestions::ask_cavities(Hop& hop) {
     const char* example = state_.single_line ? "4; through a module 4 9" : "4/5; through a module 3/4 9/10";
-    const std::string plain_name = name.substr(0, name.find('.'));
     Said said = Said::Answer;
     do {
-        std::string cavities;
-        said = ask(
-            {fmt::format("Cavities of {}", name), "none", fmt::format("{}. A splice has none.", example), {}},
-            cavities);
-        line = name + (cavities == "none" ? "" : " " + cavities);
-        if (said == Said::Answer && !known(plain_name))
-            said =
-                ask_kind(plain_name, cavities == "none" ? 0 : split_words(cavities).size(), as_start, line);
-    } while (said == Said::Answer && refused(line));
-    if (said != Said::Answer || known(plain_name)) return said;
-    said = ask_place(plain_name, line);
-    if (said != Said::Answer) return said;
-    std::string words;
-    said = ask({fmt::format("{} in words", plain_name),
-                "",
-                "What it is; at a connector also its halves: dash to floor, dash side, floor side.",
-                {}},
-               words);
-    if (!words.empty()) line += ", " + words;
+        hop.kind.clear();
+        said = ask({fmt::format("Cavities of {}", hop.name),
+                    hop.cavities.empty() ? "none" : hop.cavities,
+                    fmt::format("{}. A splice has none.", example),
+                    {"none"}},
+                   hop.cavities);
+        if (said != Said::Answer) return said;
+        said = ask_kind(hop);
+    } while (said == Said::Back || (said == Said::Answer && refused(hop.thing())));
     return said;
 }
 
 // Asked only where neither cavities nor letter tell; the letter's guess is listed at the end.
-SheetQuestions::Said SheetQuestions::ask_kind(const std::string& name, std::size_t pairs, bool as_start,
-                                              std::string& line) {
-    const draft::Taken taken = draft::taken_for(name, pairs);
+SheetQuestions::Said SheetQuestions::ask_kind(Hop& hop) {
+    if (known(hop.plain_name())) return Said::Answer;
+    const std::size_t pairs = hop.cavities == "none" ? 0 : split_words(hop.cavities).size();
+    const draft::Taken taken = draft::taken_for(hop.plain_name(), pairs);
     if (!taken.guessed || taken.word != "module") return Said::Answer;
-    std::string kind;
-    const std::string usual = as_start && !state_.single_line ? "t" : "m";
     say("m: a module where the pair ends; t: one with a terminator in it; c: a connector");
-    const Said said = ask({fmt::format("{} is", name),
-                           usual,
-                           "Also a whole word: terminator, socket.",
-                           {"module", "connector", "terminator", "socket"}},
-                          kind);
-    if (kind == "t") line += " term";
-    if (kind == "c") kind = "connector";
-    if (kind.size() > 1) line = kind + " " + line;
-    return said;
+    while (true) {
+        std::string answer;
+        const Said said = ask({fmt::format("{} is", hop.name),
+                               hop.begins && !state_.single_line ? "t" : "m",
+                               "Also a whole word: terminator, socket, splice.",
+                               {"module", "connector", "terminator", "socket", "splice"}},
+                              answer);
+        if (said != Said::Answer) return said;
+        const std::string word = lower(answer);
+        static const std::map<std::string, std::string> meant{{"m", "module"},
+                                                              {"module", "module"},
+                                                              {"t", "term"},
+                                                              {"term", "term"},
+                                                              {"terminator", "terminator"},
+                                                              {"c", "connector"},
+                                                              {"connector", "connector"},
+                                                              {"socket", "socket"},
+                                                              {"splice", "splice"}};
+        const auto found = meant.find(word);
+        if (found == meant.end()) {
+            say(fmt::format("\"{}\" is none of m, t, c, terminator, socket, splice.", answer));
+            continue;
+        }
+        hop.kind = found->second == "module" ? "" : found->second;
+        return said;
+    }
 }
 
-SheetQuestions::Said SheetQuestions::ask_place(const std::string& name, std::string& line) {
+SheetQuestions::Said SheetQuestions::ask_place(Hop& hop) {
     const std::string before = state_.place.empty() ? "not said" : state_.place;
     Question question{
-        fmt::format("Where is {}", name), before,
+        fmt::format("Where is {}", hop.plain_name()), before,
         "The place, then the covers that come off: driver kick_driver. Also minutes for a reading and a "
         "look: 2/4'. Also: wet, with OPTION, 2x10 (the face).",
         state_.places};
     question.words.insert(question.words.end(), state_.covers.begin(), state_.covers.end());
-    std::string place, longer;
     Said said = Said::Answer;
     do {
-        said = ask(question, place);
-        longer = line + (place == before ? "" : as_place(place));
-    } while (said == Said::Answer && refused(longer));
-    line = longer;
+        std::string answer;
+        said = ask(question, answer);
+        hop.place = answer == before ? "" : as_place(answer);
+    } while (said == Said::Answer && refused(hop.thing()));
     return said;
 }
 
-SheetQuestions::Said SheetQuestions::ask_wire(const std::string& thing, std::string& line) {
-    const std::string before = state_.colours.empty() ? "?" : state_.colours;
-    std::string length, colours;
+SheetQuestions::Said SheetQuestions::ask_words(Hop& hop) {
+    return ask({fmt::format("{} in words", hop.plain_name()),
+                hop.words,
+                "What it is; at a connector also its halves: dash to floor, dash side, floor side.",
+                {}},
+               hop.words);
+}
+
+SheetQuestions::Said SheetQuestions::ask_wire(Hop& hop) {
     Said said = Said::Answer;
+    hop.colours.clear();
     do {
+        hop.wire.clear();
         said = ask({"Wire, metres",
                     "1",
                     "Its length. Also: section .5mm2, marks (wet, flexing, worked-on), with OPTION, @PLACE.",
                     {"wet", "flexing", "worked-on", "unverified"}},
-                   length);
-    } while (said == Said::Answer && refused(length + " " + thing));
-    while (said == Said::Answer) {
+                   hop.wire);
+    } while (said == Said::Answer && refused(hop.line()));
+    return said;
+}
+
+SheetQuestions::Said SheetQuestions::ask_colours(Hop& hop) {
+    const std::string before = state_.colours.empty() ? "?" : state_.colours;
+    Said said = Said::Answer;
+    do {
         said = ask({state_.single_line ? "Its colour" : "Colours H/L",
                     before,
                     "Base and stripe: buye/bubk is blue with yellow, blue with black. ? where not stated.",
                     {}},
-                   colours);
-        line = length;
-        if (colours != before) line.append(" ").append(colours);
-        line.append(" ").append(thing);
-        if (said != Said::Answer || !refused(line)) break;
-    }
+                   hop.colours);
+        if (hop.colours == before) hop.colours.clear();
+    } while (said == Said::Answer && refused(hop.line()));
     return said;
 }
 

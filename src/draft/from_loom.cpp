@@ -3,6 +3,7 @@
 #include "halfsplit/harness/read.hpp"
 
 #include "base/collector.hpp"
+#include "draft/layout.hpp"
 #include "draft/loom_document.hpp"
 
 namespace halfsplit::draft {
@@ -37,7 +38,7 @@ Drafted draft_network(const Loom& loom, std::string_view choice, std::string_vie
     const nlohmann::ordered_json json = document.write();
     const harness::ReadResult read = harness::read_document(nlohmann::json(json), origins);
     result.findings.insert(result.findings.end(), read.findings.begin(), read.findings.end());
-    if (read.harness) result.json = json.dump(2) + '\n';
+    if (read.harness) result.json = laid_out(json);
     list_unused(loom, followed, document, result.left_out);
     result.left_out.insert(result.left_out.end(), loom.left_out.begin(), loom.left_out.end());
     return result;

@@ -142,7 +142,7 @@ json Assembled::read_library(const std::string& path, const Home& home) {
     try {
         sources_.push_back(std::make_unique<Source>(files_->read(path, largest_file), path));
     } catch (const FileError& error) {
-        Finding finding = about_failure(error, path, "library", largest_file);
+        Finding finding = about_failure(error, *files_, path, "library", largest_file);
         finding.message = path + ": " + finding.message;
         refuse(home, std::move(finding));
     }

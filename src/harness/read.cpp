@@ -80,7 +80,7 @@ ReadResult read_harness_file(Files& files, const std::string& path, std::string*
     try {
         return read_harness_text(files, files.read(path, largest_file), path, text, rules);
     } catch (const FileError& error) {
-        return {std::nullopt, {about_failure(error, path, "harness", largest_file)}};
+        return {std::nullopt, {about_failure(error, files, path, "harness", largest_file)}};
     }
 }
 

@@ -137,7 +137,7 @@ ReadResult read_matrix_file(Files& files, const std::string& path) {
     try {
         return read_matrix(files.read(path, largest_file), path);
     } catch (const FileError& error) {
-        return {std::nullopt, {about_failure(error, path, "matrix", largest_file)}};
+        return {std::nullopt, {about_failure(error, files, path, "matrix", largest_file)}};
     }
 }
 

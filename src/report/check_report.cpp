@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/json_out.hpp"
+#include "report/finding_json.hpp"
 
 namespace halfsplit::report {
 
@@ -43,18 +44,9 @@ Count count(const CheckedSet& set) {
 }
 
 json to_json(const CheckedFinding& one) {
-    const Finding& finding = one.finding;
-    json out{{"id", finding.id},
-             {"severity", word(finding.severity)},
-             {"file", finding.location.file},
-             {"line", finding.location.line},
-             {"column", finding.location.column},
-             {"message", finding.message},
-             {"expected", finding.expected},
-             {"nearest", finding.nearest},
-             {"next_step", finding.next_step},
-             {"fingerprint", one.fingerprint},
-             {"known", one.known}};
+    json out = finding_json(one.finding);
+    out["fingerprint"] = one.fingerprint;
+    out["known"] = one.known;
     if (one.mended_from)
         out["fix"] = {{"line", one.mended_from->line},
                       {"column", one.mended_from->column},

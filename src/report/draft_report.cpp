@@ -2,30 +2,53 @@
 
 #include "halfsplit/base/text.hpp"
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "base/json_out.hpp"
+#include "report/finding_json.hpp"
+
+#include <algorithm>
+#include <unordered_map>
 
 namespace halfsplit::report {
 
 namespace {
 
-std::string noted(const std::string& heading, const std::vector<std::string>& lines, std::size_t columns) {
-    std::string text;
-    for (const std::string& line : lines) text += wrap("  " + printable(line), columns, 4) + "\n";
-    return text.empty() ? text : heading + "\n" + text;
+constexpr std::size_t lines_in_full = 40;
+constexpr std::size_t names_shown = 4;
+
+// Of a long list, what has the same reason in one line.
+std::vector<std::string> folded_list(const std::vector<std::string>& lines) {
+    if (lines.size() <= lines_in_full) return lines;
+    struct Group {
+        std::vector<std::string> names;
+        std::size_t count = 0;
+        std::string reason;
+    };
+    std::vector<Group> groups;
+    std::unordered_map<std::string, std::size_t> by_reason;
+    for (const std::string& line : lines) {
+        const std::size_t end = std::min(line.find(": "), line.size());
+        const auto [entry, fresh] = by_reason.try_emplace(line.substr(end), groups.size());
+        if (fresh) groups.push_back({{}, 0, line.substr(end)});
+        Group& group = groups[entry->second];
+        if (++group.count <= names_shown) group.names.push_back(line.substr(0, end));
+    }
+    std::vector<std::string> result;
+    for (const Group& group : groups) {
+        const std::size_t more = group.count - group.names.size();
+        result.push_back(join(group.names, ", ") + (more > 0 ? fmt::format(" and {} more", more) : "") +
+                         group.reason);
+    }
+    return result;
 }
 
-nlohmann::json draft_finding_to_json(const Finding& finding) {
-    return {{"id", finding.id},
-            {"severity", word(finding.severity)},
-            {"file", finding.location.file},
-            {"line", finding.location.line},
-            {"column", finding.location.column},
-            {"message", finding.message},
-            {"expected", finding.expected},
-            {"nearest", finding.nearest},
-            {"next_step", finding.next_step}};
+std::string noted(const std::string& heading, const std::vector<std::string>& lines, std::size_t columns) {
+    std::string text;
+    for (const std::string& line : folded_list(lines))
+        text += wrap("  " + printable(line), columns, 4) + "\n";
+    return text.empty() ? text : heading + "\n" + text;
 }
 
 }  // namespace
@@ -39,7 +62,7 @@ nlohmann::json draft_json(const draft::Drafted& drafted, const std::string& sour
                           const std::string& written) {
     return {{"source", source},
             {"written", written},
-            {"findings", listed(drafted.findings, draft_finding_to_json)},
+            {"findings", listed(drafted.findings, finding_json)},
             {"assumed", drafted.assumed},
             {"left_out", drafted.left_out}};
 }

@@ -45,9 +45,13 @@ std::vector<Explanation> explanations() {
     std::istringstream page{std::string(document_text("findings"))};
     for (std::string line; std::getline(page, line);) {
         const std::vector<std::string> cells = cells_of(line);
-        if (cells.size() != 5 || cells[0].front() != '`') continue;
-        Explanation one{without_ticks(cells[0]), cells[1], without_ticks(cells[2]), without_ticks(cells[3]),
-                        without_ticks(cells[4]), {}};
+        if (cells.size() < 4 || cells.size() > 5 || cells[0].front() != '`') continue;
+        Explanation one;
+        one.id = without_ticks(cells[0]);
+        one.severity = cells[1];
+        one.meaning = without_ticks(cells[2]);
+        if (cells.size() == 5) one.why = without_ticks(cells[3]);
+        one.mend = without_ticks(cells.back());
         one.example = document_text(one.id);
         result.push_back(std::move(one));
     }
@@ -57,7 +61,7 @@ std::vector<Explanation> explanations() {
 std::string explanation_text(const Explanation& explanation, std::size_t columns) {
     std::string text = explanation.id + " (" + explanation.severity + ")\n";
     text += "\nWhat it says\n" + indented(explanation.meaning, columns);
-    text += "\nWhy it matters\n" + indented(explanation.why, columns);
+    if (explanation.of_check()) text += "\nWhy it matters\n" + indented(explanation.why, columns);
     text += "\nHow to mend it\n" + indented(explanation.mend, columns);
     if (explanation.example.empty()) return text;
     text += "\nFor example\n";

@@ -52,8 +52,8 @@ TEST_CASE("draft writes a harness file that check finds sound, and says what it 
     DraftBench bench;
     CHECK(bench.run({"loom.kbl", "--network", "rear=LAMP_L", "-o", "rear.json"}) == cli::Exit::fine);
     CHECK(bench.out.empty());
-    CHECK(bench.err.find("- length of wire 3: 1 m\n") != std::string::npos);
-    CHECK(bench.err.find("- wire 13: no connection says where it goes\n") != std::string::npos);
+    CHECK(bench.err.find("  length of wire 3: 1 m\n") != std::string::npos);
+    CHECK(bench.err.find("  wire 13: no connection says where it goes\n") != std::string::npos);
     const harness::ReadResult read = harness::read_harness(bench.files.text_of("rear.json"), "rear.json");
     CHECK(read.findings.empty());
     CHECK(read.harness);
@@ -103,7 +103,7 @@ TEST_CASE("a long list of wires left out is told by reason") {
     }
     bench.files.put("long.csv", text);
     CHECK(bench.run({"long.csv", "--network", "S7"}) == cli::Exit::fine);
-    CHECK(bench.err.find("- wire 0 (S0), wire 1 (S1), wire 2 (S2), wire 3 (S3) and 495 more") !=
+    CHECK(bench.err.find("  wire 0 (S0), wire 1 (S1), wire 2 (S2), wire 3 (S3) and 495 more") !=
           std::string::npos);
 }
 

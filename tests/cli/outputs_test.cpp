@@ -245,6 +245,36 @@ TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their 
     REQUIRE(output["ambiguity_groups"] == json{{0, 1}, {2}, {3}, {4}, {5, 6}});
 }
 
+TEST_CASE("what draft tells as data holds to its schema, of sheets, harness files and wire data") {
+    Bench bench;
+    bench.put_minibus();
+    bench.files.put("minibus.wires", test::read_file("data/demo/minibus.wires"));
+    bench.files.put("bad.wires", "bus body\nGW 1/2 @dash/dahs\n.5 buey/bubk X1\n");
+    bench.files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
+    bench.files.put("loom.csv", test::read_file("tests/data/wires/trailer.csv"));
+    const auto draft = [&](std::vector<std::string> words, int code) {
+        words.insert(words.begin(), {"draft", "--json"});
+        CHECK(bench.run(words) == code);
+        json document = json::parse(bench.out.str());
+        require_valid(document, "draft");
+        return document;
+    };
+    const json sheet = draft({"minibus.wires", "-o", "made.json"}, cli::Exit::fine);
+    CHECK(sheet["written"] == "made.json");
+    CHECK(sheet["source"] == "minibus.wires");
+    CHECK_FALSE(sheet["assumed"].empty());
+    CHECK(bench.files.exists("made.json"));
+    CHECK(draft({"--from", "minibus.json"}, cli::Exit::fine)["written"] == "");
+    CHECK_FALSE(draft({"--from", "small.json"}, cli::Exit::findings)["left_out"].empty());
+    const json bad = draft({"bad.wires", "-o", "none.json"}, cli::Exit::unusable);
+    CHECK(bad["findings"].size() >= 2);
+    CHECK_FALSE(bench.files.exists("none.json"));
+    const json lamp = draft({"loom.kbl", "--network", "rear=LAMP_L", "-o", "lamp.json"}, cli::Exit::fine);
+    CHECK(lamp["written"] == "lamp.json");
+    CHECK_FALSE(lamp["left_out"].empty());
+    CHECK_FALSE(draft({"loom.csv", "--network", "GND"}, cli::Exit::findings)["findings"].empty());
+}
+
 TEST_CASE("the saved jobs of the demo are whole, and each line holds to the schema of the log") {
     std::size_t jobs = 0;
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {
@@ -281,7 +311,7 @@ TEST_CASE("a job goes on with its own harness when the file has changed") {
 TEST_CASE("no line of help is wider than 80 columns, and the words of an option stand under one another") {
     Bench bench;
     for (const char* command :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card"}) {
+         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
         INFO(command);
         REQUIRE(bench.run({command, "--help"}) == 0);
         std::istringstream lines(bench.out.str());

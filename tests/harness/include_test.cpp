@@ -176,6 +176,9 @@ TEST_CASE("what is no library is refused at the include") {
     Shelf shelf;
     shelf.put("fleet/van.json", including({"missing.json"}));
     CHECK(shelf.refusal().id == "file-missing");
+    CHECK(shelf.refusal().nearest.empty());
+    shelf.put("fleet/mising.json", library());
+    CHECK(shelf.refusal().nearest == "fleet/mising.json");
     shelf.put("fleet/other.json", including({}));
     shelf.put("fleet/van.json", including({"other.json"}));
     CHECK(shelf.refusal().id == "not-a-library");

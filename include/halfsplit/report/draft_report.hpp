@@ -10,8 +10,8 @@
 
 namespace halfsplit::report {
 
-// What was taken for granted and what was left out, in lines of at most `columns`; empty where there is
-// nothing to tell.
+// What was taken for granted and what was left out, in lines of at most `columns`; of more than forty, those
+// with the same reason in one. Empty where there is nothing to tell.
 std::string draft_notes(const draft::Drafted& drafted, std::size_t columns = 80);
 
 // Schema: docs/schema/draft.schema.json. `source`: the file that was read. `written`: the file that was

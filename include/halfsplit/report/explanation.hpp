@@ -1,5 +1,5 @@
-// What each finding of `check` means, why it matters and how to mend it: the rows of docs/findings.md, and
-// the example that tests/data/findings/ holds for each.
+// What each finding means and how to mend it: the rows of docs/findings.md. Those of `check` also say why it
+// matters, and have the example that tests/data/findings/ holds.
 #pragma once
 
 #include "halfsplit/base/finding.hpp"
@@ -16,6 +16,9 @@ struct Explanation {
     std::string severity;  // in words: "error", "warning", "note", or two where it depends
     std::string meaning, why, mend;
     std::string example;  // as it is shown
+
+    // Whether a harness file can have it: of a sheet, wire data or the prompt there is no `why`.
+    bool of_check() const { return !why.empty(); }
 };
 
 // In the order of the page. Reads the compiled-in page anew with each call.

@@ -91,7 +91,7 @@ class Check {
             text = read_input(files_, input_.path, harness::largest_file);
         } catch (const FileError& error) {
             result_.file.readable = false;
-            show({about_failure(error, name_, "harness", harness::largest_file)});
+            show({about_failure(error, files_, name_, "harness", harness::largest_file)});
             return std::move(result_);
         }
         check(text);

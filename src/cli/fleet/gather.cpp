@@ -1,5 +1,6 @@
 #include "cli/fleet/gather.hpp"
 
+#include "base/file_failure.hpp"
 #include "base/glob.hpp"
 
 #include <algorithm>
@@ -13,15 +14,6 @@ namespace halfsplit::cli {
 namespace {
 
 constexpr std::uint64_t largest_list = 64ULL << 20U;
-
-Finding about_path(const char* id, const std::string& path, std::string message, std::string next) {
-    Finding finding;
-    finding.id = id;
-    finding.location.file = path;
-    finding.message = std::move(message);
-    finding.next_step = std::move(next);
-    return finding;
-}
 
 std::string below(const std::string& folder, const std::string& name) {
     if (folder.empty() || folder == ".") return name;
@@ -89,7 +81,7 @@ class Gatherer {
             return files_.list(folder);
         } catch (const FileError& error) {
             add_trouble(folder, which,
-                        about_path("folder-unreadable", folder, error.what(),
+                        about_file("folder-unreadable", folder, error.what(),
                                    "ask who owns it for the right to list it, or leave it out"));
             return {};
         }
@@ -134,7 +126,7 @@ class Gatherer {
         }
         if (any) return;
         add_trouble(pattern, no_folder,
-                    about_path("no-match", pattern, "no file is named like this",
+                    about_file("no-match", pattern, "no file is named like this",
                                "check the pattern, or name a folder"));
     }
 
@@ -197,7 +189,7 @@ std::string read_input(Files& files, const std::string& path, std::uint64_t limi
 }
 
 Finding nothing_there(const std::string& folder) {
-    return about_path("nothing-to-check", folder, "there is no harness file in this folder",
+    return about_file("nothing-to-check", folder, "there is no harness file in this folder",
                       "name the folder that holds them; only files that end in .json are looked at");
 }
 

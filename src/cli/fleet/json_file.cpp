@@ -23,7 +23,7 @@ nlohmann::json read_json_file(Files& files, const std::string& path, const std::
     try {
         text = files.read(path, largest);
     } catch (const FileError& error) {
-        throw InputError(about_failure(error, path, kind, largest));
+        throw InputError(about_failure(error, files, path, kind, largest));
     }
     nlohmann::json document = parse_json(text, path);
     Collector findings;

@@ -36,7 +36,7 @@ Finding bad_level(const std::string& level) {
 
 void Severities::set(const std::string& id, const std::string& level, const std::string& where) {
     const auto known = report::explanations();
-    const auto has = [&](const report::Explanation& one) { return one.id == id; };
+    const auto has = [&](const report::Explanation& one) { return one.id == id && one.of_check(); };
     std::vector<Finding> wrong;
     if (std::none_of(known.begin(), known.end(), has)) wrong.push_back(report::unknown_id(id));
     if (std::find(levels.begin(), levels.end(), level) == levels.end()) wrong.push_back(bad_level(level));

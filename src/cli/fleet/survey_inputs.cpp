@@ -63,7 +63,8 @@ Surveyed survey_one(const Input& input, const ManySurveys& asked, Context& conte
     try {
         text = read_input(context.files, input.path, harness::largest_file);
     } catch (const FileError& error) {
-        return reason_row(name, {about_failure(error, name, "harness", harness::largest_file)}, false);
+        return reason_row(name, {about_failure(error, context.files, name, "harness", harness::largest_file)},
+                          false);
     }
     const auto read = harness::read_harness_text(context.files, text, name, nullptr, context.include);
     if (read.harness) return survey_networks(*read.harness, name, asked);
