@@ -59,14 +59,14 @@ SheetQuestions::Said SheetQuestions::ask(const Question& question, std::string& 
         question.prompt + (question.usual.empty() ? "" : fmt::format(" [{}]", question.usual)) + "> ";
     while (true) {
         const auto line = context_.terminal.read_line(prompt, question.words);
-        if (!line || plain(*line) == "q") return Said::Leave;
-        answer = plain(*line);
-        if (answer == "?" || answer == "h") {
+        const std::string word = line ? plain(*line) : "q";
+        if (word == "q") return Said::Leave;
+        if (word == "back") return Said::Back;
+        if (word == "?" || word == "h") {
             say(question.help + " " + std::string(general_help));
             continue;
         }
-        if (answer == "back") return Said::Back;
-        if (answer.empty()) answer = question.usual;
+        answer = word.empty() ? question.usual : word;
         return Said::Answer;
     }
 }

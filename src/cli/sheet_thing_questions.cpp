@@ -14,14 +14,34 @@ namespace halfsplit::cli {
 
 namespace {
 
-// Words that are no place and no cover: from the first of them on, the answer stands as it was typed.
-bool ends_place(const std::string& word) {
-    static const std::vector<std::string> others{"with",   "without", "wet",    "flex",  "work", "add",
-                                                 "absent", "maybe",   "weight", "unver", "plug", "ground",
-                                                 "supply", "term",    "load",   "clip"};
-    const bool figure = std::isdigit(static_cast<unsigned char>(word.front())) != 0 || word.front() == '.';
+// Words of the sheet that may stand behind cavities and places.
+bool says_more(const std::string& word) {
+    static const std::vector<std::string> words{"with",   "without", "wet",    "flex",  "work", "add",
+                                                "absent", "maybe",   "weight", "unver", "plug", "ground",
+                                                "supply", "term",    "load",   "clip"};
     const auto begins = [&](const std::string& other) { return lower(word).rfind(other, 0) == 0; };
-    return figure || std::any_of(others.begin(), others.end(), begins);
+    return std::any_of(words.begin(), words.end(), begins);
+}
+
+// No place and no cover: from the first such word on, the answer stands as it was typed.
+bool ends_place(const std::string& word) {
+    const bool figure = std::isdigit(static_cast<unsigned char>(word.front())) != 0 || word.front() == '.';
+    return figure || says_more(word);
+}
+
+// How many pairs (of a single line: cavities) stand in front of whatever else was said: "5/6 1/2 with lift".
+std::size_t pairs_in(const std::string& cavities, bool single_line) {
+    std::size_t pairs = 0;
+    for (const std::string& word : split_words(cavities)) {
+        const bool pair = single_line || word.find('/') != std::string::npos;
+        if (word == "none" || !pair || says_more(word)) break;
+        ++pairs;
+    }
+    return pairs;
+}
+
+std::string listed(const std::string& heading, const std::vector<std::string>& names) {
+    return names.empty() ? "" : fmt::format(" {}: {}.", heading, join(names, ", "));
 }
 
 // "driver kick_driver 2/4'" as " @driver/kick_driver 2/4'".
@@ -100,8 +120,7 @@ SheetQuestions::Said SheetQuestions::ask_cavities(Hop& hop) {
 // Asked only where neither cavities nor letter tell; the letter's guess is listed at the end.
 SheetQuestions::Said SheetQuestions::ask_kind(Hop& hop) {
     if (known(hop.plain_name())) return Said::Answer;
-    const std::size_t pairs = hop.cavities == "none" ? 0 : split_words(hop.cavities).size();
-    const draft::Taken taken = draft::taken_for(hop.plain_name(), pairs);
+    const draft::Taken taken = draft::taken_for(hop.plain_name(), pairs_in(hop.cavities, state_.single_line));
     if (!taken.guessed || taken.word != "module") return Said::Answer;
     say("m: a module where the pair ends; t: one with a terminator in it; c: a connector");
     while (true) {
@@ -137,7 +156,8 @@ SheetQuestions::Said SheetQuestions::ask_place(Hop& hop) {
     Question question{
         fmt::format("Where is {}", hop.plain_name()), before,
         "The place, then the covers that come off: driver kick_driver. Also minutes for a reading and a "
-        "look: 2/4'. Also: wet, with OPTION, 2x10 (the face).",
+        "look: 2/4'. Also: wet, with OPTION, 2x10 (the face)." +
+            listed("Places", state_.places) + listed("Covers", state_.covers),
         state_.places};
     question.words.insert(question.words.end(), state_.covers.begin(), state_.covers.end());
     Said said = Said::Answer;

@@ -250,6 +250,7 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     bench.put_minibus();
     bench.files.put("minibus.wires", test::read_file("data/demo/minibus.wires"));
     bench.files.put("bad.wires", "bus body\nGW 1/2 @dash/dahs\n.5 buey/bubk X1\n");
+    bench.files.put("colours.json", test::read_file("data/demo/broken/colour-changes.json"));
     bench.files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
     bench.files.put("loom.csv", test::read_file("tests/data/wires/trailer.csv"));
     const auto draft = [&](std::vector<std::string> words, int code) {
@@ -265,7 +266,7 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     CHECK_FALSE(sheet["assumed"].empty());
     CHECK(bench.files.exists("made.json"));
     CHECK(draft({"--from", "minibus.json"}, cli::Exit::fine)["written"] == "");
-    CHECK_FALSE(draft({"--from", "small.json"}, cli::Exit::findings)["left_out"].empty());
+    CHECK_FALSE(draft({"--from", "colours.json"}, cli::Exit::findings)["left_out"].empty());
     const json bad = draft({"bad.wires", "-o", "none.json"}, cli::Exit::unusable);
     CHECK(bad["findings"].size() >= 2);
     CHECK_FALSE(bench.files.exists("none.json"));
