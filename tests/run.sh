@@ -15,6 +15,7 @@ if [ "$kind" = sanitize ]; then
     long+='|what (rehearse|survey|card) says|on random (harnesses and faults|single lines)|whatever was recorded'
     long+='|every random harness is|follows the card of a fresh|survey of the minibus|a card is folded|card of a matrix'
     long+='|a (slip|wrong wire) now and then|a rehearsal is the same|search under doubtful readings|On a chain with two'
+    long+='|command line of the README'
     leave_out=(-E "$long")
 fi
 # Files of the library are compiled some forty at a time: what they all include is read once.

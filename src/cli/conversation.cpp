@@ -4,12 +4,16 @@
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/harness/vehicle.hpp"
 #include "halfsplit/report/closing_text.hpp"
+#include "halfsplit/report/spoken.hpp"
 #include "halfsplit/report/step_text.hpp"
 
 #include <fmt/format.h>
 
+#include "cli/asides.hpp"
+
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <ostream>
 
 namespace halfsplit::cli {
@@ -61,8 +65,10 @@ std::string_view keys(const advice::Recommendation& advice) {
 }
 
 constexpr std::string_view help_text =
-    "At every prompt: u undo the last entry, l list the suspects, w what next again, q leave (all is saved), "
-    "h this.\n"
+    "At every prompt: u undo the last entry (u 3: the last three), Enter the step again, l list the "
+    "suspects, "
+    "w why, q leave (all is saved), h this.\n"
+    "Asked without changing anything: why, others, if open (or closed, 0.4, faulty), where, where X3, say.\n"
     "A reading elsewhere: reading X4.a:3 clip 0.4 (also: ground, supply; moved at the end: while moving the "
     "loom).\n"
     "Metres to a fault, from both ends: distance capacitance X4.b:3/4 X5.a:1/2 h 110pF 290pF (or ohms, "
@@ -70,7 +76,7 @@ constexpr std::string_view help_text =
     "What was seen: seen X4 faulty green pins. Covers: cover off seat. Plugs: unplugged M3, plugged M3.\n"
     "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
     "close.\n"
-    "The vehicle is not as drawn: differs fitted LIFT no; differs connector X9 in W3 cavities 3/4 at PLACE.\n"
+    "The vehicle is not as drawn: differs fitted LIFT no; differs connector X9 between X1 and M1 at PLACE.\n"
     "Names are those of the harness file; Tab completes them.";
 
 bool yes(const std::string& line) {
@@ -88,8 +94,9 @@ std::string trimmed(const std::string& line) {
 
 }  // namespace
 
-Conversation::Conversation(session::Session& session, Context& context, std::size_t columns)
-    : session_(session), context_(context), columns_(columns), words_(job::event_words()) {
+Conversation::Conversation(session::Session& session, Context& context, const Manner& manner)
+    : session_(session), context_(context), manner_(manner), words_(job::event_words()) {
+    words_.insert(words_.end(), aside_words().begin(), aside_words().end());
     const harness::Harness& harness = session.harness();
     for (const char* method : {"capacitance", "ohms", "loop"}) words_.emplace_back(method);
     for (const auto& part : harness.parts) words_.push_back(part.id);
@@ -98,7 +105,14 @@ Conversation::Conversation(session::Session& session, Context& context, std::siz
 }
 
 void Conversation::say(const std::string& text, std::size_t indent) {
-    context_.out << wrap(text, columns_, indent) << '\n';
+    context_.out << wrap(text, screen().columns, indent) << '\n';
+}
+
+// A terminal may be turned or resized between two steps.
+report::Screen Conversation::screen() const {
+    constexpr std::size_t narrowest = 30;
+    const std::size_t columns = manner_.columns > 0 ? manner_.columns : context_.terminal.columns();
+    return {std::max(columns, narrowest), context_.terminal.emphasis()};
 }
 
 void Conversation::run() {
@@ -126,7 +140,15 @@ void Conversation::run() {
         }
         if (turn == Turn::Leave) return;
         show = turn == Turn::NextStep;
+        if (show) ring();
     }
+}
+
+// Two of them where the entry made the log doubtful.
+void Conversation::ring() {
+    const std::size_t doubts = session_.advise().doubts.size();
+    if (manner_.bell) context_.terminal.ring(doubts > doubts_ ? 2 : 1);
+    doubts_ = doubts;
 }
 
 void Conversation::show_step() {
@@ -145,11 +167,12 @@ void Conversation::show_step() {
     }
     context_.out << '\n';
     if (advice.action == Action::Closed) {
-        context_.out << report::closing_text(session_.state(), session_.harness(), columns_);
+        context_.out << report::closing_text(session_.state(), session_.harness(), screen().columns);
         return;
     }
-    context_.out << report::step_text(advice, session_.harness(), session_.network(),
-                                      {columns_, context_.terminal.emphasis()});
+    if (manner_.spoken && is_hunting(advice)) return show_spoken(advice);
+    context_.out << report::turn_text(advice, session_.harness(), session_.network(),
+                                      session_.state().minutes_spent, screen());
     if (advice.action == Action::Scan) {
         std::vector<std::string> modules;
         for (const harness::Index module : harness::modules_on(session_.harness(), session_.network()))
@@ -157,6 +180,16 @@ void Conversation::show_step() {
         say((single_line() ? "On it: " : "Modules: ") + join(modules, ", "));
     }
     say(std::string(keys(advice)));
+}
+
+// Cautions are never left out, and the rest is one question away: why, where, list.
+void Conversation::show_spoken(const advice::Recommendation& advice) {
+    for (const std::string& caution : advice.cautions) say("Care: " + caution);
+    for (const advice::Doubt& doubt : advice.doubts)
+        say(fmt::format("Record {} does not fit the rest.", doubt.sequence));
+    say(fmt::format("{} left, {} spent.", counted(advice.parts.size(), "suspect"),
+                    format_minutes(session_.state().minutes_spent)));
+    say(report::spoken(advice));
 }
 
 bool Conversation::single_line() const {
@@ -177,8 +210,16 @@ Conversation::Turn Conversation::answer(const std::string& line) {
         const std::string known = "uqhlw";
         if (known.find(line) != std::string::npos) return single_key(line);
     }
+    const std::vector<std::string> words = split_words(line);
+    if (words.size() == 2 && words.front() == "u") return undo(words.back());
+    const bool free_text = asking_ == Action::Intake;
+    if (!words.empty() && !free_text && answer_aside(words, session_, screen(), context_.out))
+        return Turn::Again;
     if (asking_) return answer_question(line) ? Turn::NextStep : Turn::Again;
-    if (line.empty()) return Turn::Again;
+    if (line.empty()) {
+        show_step();
+        return Turn::Again;
+    }
     return answer_step(line) ? Turn::NextStep : Turn::Again;
 }
 
@@ -188,18 +229,30 @@ Conversation::Turn Conversation::single_key(const std::string& key) {
             say("Saved. The same command goes on from here.");
             return Turn::Leave;
         case 'u':
-            enter({"undo"});
-            return Turn::NextStep;
+            return undo("1");
         case 'l':
-            context_.out << report::suspects_text(session_.advise(), {columns_, false});
+            context_.out << report::suspects_text(session_.advise(), {screen().columns, false});
             for (const std::string& assumed : session_.advise().assumed) say("assumed: " + assumed, 9);
             return Turn::Again;
         case 'w':
-            return Turn::NextStep;
+            answer_aside({"why"}, session_, screen(), context_.out);
+            return Turn::Again;
         default:
             say(std::string(help_text));
             return Turn::Again;
     }
+}
+
+// So many entries, the newest first.
+Conversation::Turn Conversation::undo(const std::string& steps) {
+    std::size_t left = 0;
+    const auto [end, error] = std::from_chars(steps.data(), steps.data() + steps.size(), left);
+    if (error != std::errc() || end != steps.data() + steps.size() || left == 0) {
+        say("u undoes one entry, u 3 the last three; undo 12 undoes record 12.");
+        return Turn::Again;
+    }
+    for (; left > 0; --left) enter({"undo"});
+    return Turn::NextStep;
 }
 
 // True when the step is answered.

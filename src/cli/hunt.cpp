@@ -12,6 +12,7 @@ namespace {
 struct HuntOptions {
     JobOptions job;
     AimOptions aim;
+    bool no_bell = false, spoken = false;
 };
 
 }  // namespace
@@ -22,6 +23,8 @@ void add_hunt(CLI::App& program, Context& context, Chosen& chosen) {
         program.add_subcommand("hunt", "the conversation at the van: from complaint to proven repair");
     options->job.add_to(*command);
     options->aim.add_to(*command);
+    command->add_flag("--spoken", options->spoken, "each step as one line to be read out");
+    command->add_flag("--no-bell", options->no_bell, "no bell for an entry (two: it does not fit)");
     command->footer(
         "One key or a bare number answers a prompt; everything is saved before the next one.\n"
         "Examples:\n  halfsplit hunt minibus.json --job monday.job\n"
@@ -32,7 +35,8 @@ void add_hunt(CLI::App& program, Context& context, Chosen& chosen) {
             opening.aim = options->aim.aim();
             opening.include = context.include;
             session::Session session(context.files, context.clock, opening);
-            Conversation(session, context, options->job.width(context.terminal.columns())).run();
+            const Manner manner{options->job.columns, !options->no_bell, options->spoken};
+            Conversation(session, context, manner).run();
             return static_cast<int>(Exit::fine);
         };
     });

@@ -3,12 +3,15 @@
 #include "halfsplit/cli/terminal.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <histedit.h>
 #include <iostream>
+#include <string_view>
 #include <sys/ioctl.h>
+#include <thread>
 #include <unistd.h>
 
 namespace halfsplit::cli {
@@ -64,7 +67,16 @@ class LibeditTerminal : public Terminal {
     std::size_t columns() const override { return width_of_terminal(); }
     bool emphasis() const override {
         const char* no_color = std::getenv("NO_COLOR");
-        return no_color == nullptr || *no_color == '\0';
+        const char* kind = std::getenv("TERM");
+        const bool able = kind != nullptr && std::string_view(kind) != "dumb";
+        return able && (no_color == nullptr || *no_color == '\0');
+    }
+    void ring(int times) override {
+        using namespace std::chrono_literals;
+        for (int i = 0; i < times; ++i) {
+            if (i > 0) std::this_thread::sleep_for(250ms);
+            std::cout << '\a' << std::flush;
+        }
     }
 
   private:

@@ -6,7 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "report/quote.hpp"
+#include "report/reasons.hpp"
+#include "report/step_sheet.hpp"
 #include "report/step_words.hpp"
 
 #include <algorithm>
@@ -20,31 +21,7 @@ using advice::Spot;
 
 namespace {
 
-constexpr std::size_t advice_label = 7;
-
-// Lines that start with a label in a column of its own; what follows is wrapped beside it.
-class Sheet {
-  public:
-    explicit Sheet(const Screen& screen) : screen_(screen) {}
-
-    void add(std::string_view label, const std::string& text, bool strong = false) {
-        if (text.empty()) return;
-        const std::string column = std::string(label) + (label.size() < advice_label ? "" : " ");
-        std::string lines =
-            wrap(fmt::format("{:<{}}{}", column, advice_label, text), screen_.columns, advice_label);
-        if (strong && screen_.emphasis) lines = "\x1b[1m" + lines + "\x1b[0m";
-        text_ += lines + "\n";
-    }
-    void add_plain(const std::string& text) { text_ += wrap(text, screen_.columns) + "\n"; }
-    void add_raw(const std::string& text) { text_ += text; }
-    const std::string& text() const { return text_; }
-
-  private:
-    Screen screen_;
-    std::string text_;
-};
-
-void add_others(const Spot& spot, Sheet& sheet) {
+void add_others(const Spot& spot, StepSheet& sheet) {
     const std::string alike = look_alike_words(spot);
     if (!alike.empty()) sheet.add("", alike, true);
     std::vector<std::string> others;
@@ -59,19 +36,19 @@ void add_others(const Spot& spot, Sheet& sheet) {
     }
 }
 
-void add_lead(std::string_view label, const Spot& spot, Sheet& sheet) {
+void add_lead(std::string_view label, const Spot& spot, StepSheet& sheet) {
     sheet.add(label, lead_words(spot), true);
     sheet.add("", half_words(spot));
     add_others(spot, sheet);
 }
 
 void add_walk(const std::string& place, double minutes, const std::vector<advice::CoverStep>& covers,
-              Sheet& sheet) {
+              StepSheet& sheet) {
     if (!place.empty()) sheet.add("go to", fmt::format("{}, {}", place, format_minutes(minutes)));
     for (const advice::CoverStep& cover : covers) sheet.add("open", cover_words(cover));
 }
 
-void add_power(const Recommendation& advice, Sheet& sheet) {
+void add_power(const Recommendation& advice, StepSheet& sheet) {
     if (advice.bus.empty()) return;
     std::string text(advice.bus == "awake" ? awake_words : asleep_words);
     for (const advice::Preparation& first : advice.prepare) {
@@ -81,85 +58,20 @@ void add_power(const Recommendation& advice, Sheet& sheet) {
     sheet.add("power", text, true);
 }
 
-void add_preparation(const advice::Preparation& first, Sheet& sheet) {
+void add_preparation(const advice::Preparation& first, StepSheet& sheet) {
     if (first.spot.name.empty()) return;  // the battery: see add_power
     add_walk(first.travel_to, first.travel_minutes, first.covers, sheet);
     const LabelledWords words = preparation_words(first);
     sheet.add(words.label, words.words, true);
 }
 
-void add_way(const Recommendation& advice, Sheet& sheet) {
+void add_way(const Recommendation& advice, StepSheet& sheet) {
     if (advice.quantity == "volt") sheet.add("CARE", std::string(live_care));
     if (advice.action == Action::Scan) sheet.add("CARE", std::string(scan_care));
     for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
     for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
     add_power(advice, sheet);
     add_walk(advice.travel_to, advice.travel_minutes, advice.covers, sheet);
-}
-
-void add_costs(const Recommendation& advice, Sheet& sheet) {
-    const advice::Quote& quote = advice.quote;
-    std::string text =
-        fmt::format("{} now, {} expected to {}, 90 % within {}, {} at worst{}",
-                    format_minutes(advice.minutes_now), format_minutes(quote.expected_minutes),
-                    advice.aim.isolate ? "isolation" : "the find", format_minutes(quote.ninety_minutes),
-                    format_minutes(quote.worst_minutes), aim_words(quote, advice.aim));
-    if (!advice.quote.proven) {
-        text += fmt::format("; not proven: no plan does better than {}",
-                            format_minutes(advice.quote.lower_bound_minutes));
-    } else if (advice.quote.plans == "looks-last") {
-        text += fmt::format("; proven where looks come last: no plan does better than {}",
-                            format_minutes(advice.quote.lower_bound_minutes));
-    }
-    sheet.add("cost", text);
-}
-
-void add_outcome(const advice::Forecast& outcome, Sheet& sheet) {
-    std::vector<std::string> parts;
-    for (const advice::PartChance& part : outcome.leading) parts.push_back(part.part);
-    std::string left = parts.empty() ? "nothing" : join(parts, " ");
-    if (outcome.suspects_left > parts.size())
-        left += fmt::format(" +{}", outcome.suspects_left - parts.size());
-    sheet.add("if", fmt::format("{} ({}): leaves {}, {}", outcome.shows, format_chance(outcome.chance), left,
-                                format_minutes(outcome.minutes_left)));
-}
-
-// The likeliest few, in order of what the meter shows; a small screen has no room for more.
-void add_outcomes(const Recommendation& advice, Sheet& sheet) {
-    constexpr std::size_t enough = 4;
-    std::vector<advice::Forecast> outcomes = advice.outcomes;
-    while (outcomes.size() > enough)
-        outcomes.erase(std::min_element(outcomes.begin(), outcomes.end(),
-                                        [](const auto& a, const auto& b) { return a.chance < b.chance; }));
-    double left = 0;
-    for (const advice::Forecast& outcome : advice.outcomes) left += outcome.chance;
-    for (const advice::Forecast& outcome : outcomes) {
-        if (outcome.chance < 0.005) continue;
-        add_outcome(outcome, sheet);
-        left -= outcome.chance;
-    }
-    if (left >= 0.005) sheet.add("if", fmt::format("something else ({})", format_chance(left)));
-}
-
-std::string compared(const advice::Alternative& other, const advice::Aim& aim) {
-    const auto more = [](double minutes, std::string_view what) {
-        if (std::abs(minutes) < 0.5) return fmt::format("as good {}", what);
-        return fmt::format("{} {} {}", format_minutes(std::abs(minutes)), minutes > 0 ? "more" : "less",
-                           what);
-    };
-    if (aim == advice::Aim{.isolate = aim.isolate})
-        return other.more_minutes < 0.5 ? "as good" : format_minutes(other.more_minutes) + " more";
-    return more(other.more_minutes, "expected") + ", " + more(other.more_worst_minutes, "at worst");
-}
-
-void add_alternatives(const Recommendation& advice, Sheet& sheet) {
-    for (const advice::Alternative& other : advice.alternatives)
-        sheet.add("or", in_words(other) + ": " + compared(other, advice.aim));
-    if (advice.turning_points.empty()) return;
-    const advice::TurningPoint& nearest = advice.turning_points.front();
-    sheet.add("turns", fmt::format("if {} {} {} ({} now): {}", nearest.part,
-                                   nearest.at < nearest.now ? "falls below" : "rises above",
-                                   format_chance(nearest.at), format_chance(nearest.now), nearest.instead));
 }
 
 std::string suspects_line(const Recommendation& advice) {
@@ -177,7 +89,7 @@ std::string suspects_line(const Recommendation& advice) {
 }
 
 // The newest few: what was measured first has led to them.
-void add_located(const Recommendation& advice, Sheet& sheet) {
+void add_located(const Recommendation& advice, StepSheet& sheet) {
     constexpr std::size_t enough = 2;
     const auto& all = advice.located;
     for (std::size_t i = all.size() - std::min(all.size(), enough); i < all.size(); ++i) {
@@ -190,7 +102,7 @@ void add_located(const Recommendation& advice, Sheet& sheet) {
     }
 }
 
-void add_doubts(const Recommendation& advice, Sheet& sheet) {
+void add_doubts(const Recommendation& advice, StepSheet& sheet) {
     for (const advice::Doubt& doubt : advice.doubts) {
         sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
                                        doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected));
@@ -204,7 +116,7 @@ void add_doubts(const Recommendation& advice, Sheet& sheet) {
     }
 }
 
-void add_lists(const Recommendation& advice, const harness::Harness& harness, Sheet& sheet) {
+void add_lists(const Recommendation& advice, const harness::Harness& harness, StepSheet& sheet) {
     if (!advice.parts_to_reconnect.empty()) sheet.add("plug in", join(advice.parts_to_reconnect, ", "));
     std::vector<std::string> covers;
     for (const std::string& id : advice.covers_to_refit) {
@@ -215,7 +127,7 @@ void add_lists(const Recommendation& advice, const harness::Harness& harness, Sh
     if (!covers.empty()) sheet.add("refit", join(covers, ", "));
 }
 
-void add_reading(const Recommendation& advice, Sheet& sheet) {
+void add_reading(const Recommendation& advice, StepSheet& sheet) {
     add_way(advice, sheet);
     add_lead("probe", advice.red, sheet);
     if (advice.quantity == "volt" && advice.black.name == "ground") {
@@ -238,7 +150,7 @@ void add_reading(const Recommendation& advice, Sheet& sheet) {
     if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
 }
 
-void add_step(const Recommendation& advice, bool single_line, Sheet& sheet) {
+void add_step(const Recommendation& advice, bool single_line, StepSheet& sheet) {
     switch (advice.action) {
         case Action::Intake:
             sheet.add_plain("Before anything else: what is the complaint?");
@@ -317,17 +229,15 @@ bool shows_suspects(const Recommendation& advice) {
            advice.action == Action::Isolated;
 }
 
-}  // namespace
-
-std::string step_text(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
-                      const Screen& screen) {
-    Sheet sheet(screen);
+// Where the hunt stands: the strip, the likeliest parts, what does not fit.
+void add_standing(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
+                  std::size_t columns, StepSheet& sheet) {
     if (shows_suspects(advice)) {
         StripMarks marks{.cleared = advice.cleared};
         for (const advice::PartChance& part : advice.parts) marks.suspects.push_back(part.part);
         marks.probe = advice.action == Action::Read ? advice.red.part : advice.target.part;
         marks.clip = advice.black.clip ? advice.black.part : advice.red.clip ? advice.red.part : "";
-        sheet.add_raw(strip(harness, network, marks, screen.columns));
+        sheet.add_raw(strip(harness, network, marks, columns));
         sheet.add("likely", suspects_line(advice));
         if (advice.two_faults) sheet.add("", "explanations of two faults are in play");
         add_located(advice, sheet);
@@ -338,11 +248,48 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
                                       "contacts; a reseat does not last.",
                                       part.part, format_chance(part.probability)));
     sheet.add("note", advice.cannot_tell);
+}
+
+// How far the job has come; before anything was done there is nothing to tell.
+void add_progress(const Recommendation& advice, double spent_minutes, StepSheet& sheet) {
+    std::vector<std::string> words;
+    if (shows_suspects(advice)) words.push_back(counted(advice.parts.size(), "suspect"));
+    if (is_hunting(advice))
+        words.push_back(fmt::format("{} now, {} expected to {}", format_minutes(advice.minutes_now),
+                                    format_minutes(advice.quote.expected_minutes),
+                                    advice.aim.isolate ? "isolation" : "the find"));
+    if (!words.empty()) {
+        sheet.add("left", join(words, "; ") + "; " + format_minutes(spent_minutes) + " spent");
+    } else if (advice.action != Action::Intake && advice.action != Action::Closed) {
+        sheet.add("spent", format_minutes(spent_minutes));
+    }
+}
+
+}  // namespace
+
+std::string step_text(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
+                      const Screen& screen) {
+    constexpr std::size_t enough = 4;
+    StepSheet sheet(screen);
+    add_standing(advice, harness, network, screen.columns, sheet);
     // What it costs and why come first, what to do last: next to the prompt, where a small screen still shows
     // it.
     if (is_hunting(advice)) add_costs(advice, sheet);
-    add_outcomes(advice, sheet);
+    add_outcomes(advice, enough, sheet);
     add_alternatives(advice, sheet);
+    add_turning_points(advice, 1, sheet);
+    add_step(advice, harness.networks[network].single_line, sheet);
+    if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
+    return sheet.text();
+}
+
+std::string turn_text(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
+                      double spent_minutes, const Screen& screen) {
+    constexpr std::size_t likeliest = 2;
+    StepSheet sheet(screen);
+    add_standing(advice, harness, network, screen.columns, sheet);
+    add_progress(advice, spent_minutes, sheet);
+    add_outcomes(advice, likeliest, sheet);
     add_step(advice, harness.networks[network].single_line, sheet);
     if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();

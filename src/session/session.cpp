@@ -198,22 +198,27 @@ void Session::refuse_difference(const job::Event& event) const {
     harness_with(differences);
 }
 
-std::vector<job::Record> Session::enter(const job::Event& event) {
-    refuse_impossible(event);
-    const std::size_t before = records().size();
+// The event, what it grants of the advice that it follows, and what both imply.
+std::vector<job::Event> Session::with_consequences(const job::Event& event) const {
     std::vector<job::Body> bodies;
     if (state_.recommended) bodies = advice::granted(advice::from_text(state_.recommended->json), event.body);
     std::vector<job::Record> after = records();
-    std::vector<job::Event> written;
+    std::vector<job::Event> all;
     const auto take = [&](const job::Event& one) {
         for (job::Event& each : job::with_implied(one, after, work_->harness)) {
             after.push_back({after.size() + 1, 0, each});
-            written.push_back(std::move(each));
+            all.push_back(std::move(each));
         }
     };
     for (job::Body& body : bodies) take({std::move(body), std::nullopt});
     take(event);
-    work_->log->append(written);
+    return all;
+}
+
+std::vector<job::Record> Session::enter(const job::Event& event) {
+    refuse_impossible(event);
+    const std::size_t before = records().size();
+    work_->log->append(with_consequences(event));
     state_ = job::replay(records());
     if (state_.differences != work_->differences) {
         take_differences();
@@ -223,13 +228,24 @@ std::vector<job::Record> Session::enter(const job::Event& event) {
     return {records().begin() + static_cast<std::ptrdiff_t>(before), records().end()};
 }
 
+advice::Recommendation Session::suppose(const job::Event& event) {
+    refuse_impossible(event);
+    std::vector<job::Record> after = records();
+    for (job::Event& each : with_consequences(event)) after.push_back({after.size() + 1, 0, std::move(each)});
+    return work_->advisor->advise(job::replay(after), aim());
+}
+
+advice::Aim Session::aim() const {
+    return work_->aim.value_or(last_aim(records()));
+}
+
 const advice::Recommendation& Session::advise() {
     if (work_->advice) return *work_->advice;
     if (state_.recommended) {
         work_->advice = advice::from_text(state_.recommended->json);
         if (!work_->aim || work_->advice->aim == *work_->aim) return *work_->advice;
     }
-    work_->advice = work_->advisor->advise(state_, work_->aim.value_or(last_aim(records())));
+    work_->advice = work_->advisor->advise(state_, aim());
     work_->log->append(job::Event{job::Recommended{advice::to_text(*work_->advice)}});
     state_ = job::replay(records());
     return *work_->advice;

@@ -78,6 +78,26 @@ TEST_CASE("a connector found on the vehicle parts its run, and can be read at bo
     CHECK(find_part(subject.harness, "X9") != harness::none);
 }
 
+TEST_CASE("the run that a connector was found in is named by the parts at its ends") {
+    Van van;
+    const harness::Harness& harness = van.session->harness();
+    const harness::Strand& strand = *van.part("W3")->strand[0];
+    const std::string first = harness.parts[harness.terminals[strand.from].part].id;
+    const std::string second = harness.parts[harness.terminals[strand.to].part].id;
+    const double whole = van.part("W3")->length_m;
+    const auto difference = [&](const std::string& line) {
+        return std::get<job::VehicleDiffers>(van.session->parse(split_words(line)).body).difference;
+    };
+    const auto there = difference("differs connector X9 between " + first + " and " + second + " after 0.2");
+    CHECK(there.run == "W3");
+    CHECK(*there.after_m == Approx(0.2));
+    const auto back = difference("differs connector X9 between " + second + " " + first + " after 0.2");
+    CHECK(back.run == "W3");
+    CHECK(*back.after_m == Approx(whole - 0.2));
+    CHECK(holds(van.refusal("differs connector X9 between DS and M1"), "no run lies between DS and M1"));
+    CHECK(holds(van.refusal("differs connector X9 beside W3"), "between and the parts at its two ends"));
+}
+
 TEST_CASE("an option that is fitted after all brings its module, and undoing takes it away again") {
     Van van;
     const auto modules = [&] {

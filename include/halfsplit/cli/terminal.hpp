@@ -17,8 +17,10 @@ class Terminal {
     virtual std::optional<std::string> read_line(const std::string& prompt,
                                                  const std::vector<std::string>& words) = 0;
     virtual std::size_t columns() const = 0;
-    // Bold allowed: a terminal, and NO_COLOR not set.
+    // Bold allowed: a terminal that can do more than write lines (TERM is not "dumb"), and NO_COLOR not set.
     virtual bool emphasis() const = 0;
+    // The bell, so many times with a pause that tells them apart; nothing where nobody could hear it.
+    virtual void ring(int times) = 0;
 };
 
 // Plain lines. The line read is echoed behind its prompt, so that what comes out is a transcript.
@@ -30,6 +32,7 @@ class PlainTerminal : public Terminal {
                                          const std::vector<std::string>& words) override;
     std::size_t columns() const override { return columns_; }
     bool emphasis() const override { return false; }
+    void ring(int) override {}
 
   private:
     std::istream& in_;

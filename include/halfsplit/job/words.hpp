@@ -71,6 +71,10 @@ inline constexpr double most_minutes = 1440;
 // First words that may start an event, for completion and "did you mean".
 const std::vector<std::string>& event_words();
 
+// The part that a word names, by itself or by a half, a terminal or a point of it ("X3", "X3.a", "X3.a:4").
+// Throws InputError (event-name-unknown) with the nearest name.
+harness::Index part_named(const std::string& word, const harness::Harness& harness);
+
 // Where a measured distance puts the fault: "3.02 m from X1.b:4/5, give or take 0.21 m; that is in run W4
 // (floor), 0.52 m from its end at X1.b:4, with X2 within that". The uncertainty is one standard deviation.
 // What a line without an open would read as well is said.

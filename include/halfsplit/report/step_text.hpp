@@ -19,6 +19,11 @@ struct Screen {
 std::string step_text(const advice::Recommendation& advice, const harness::Harness& harness,
                       harness::Index network, const Screen& screen);
 
+// The same for a conversation, where `why` and `others` (aside_text.hpp) tell the rest: shorter, and with how
+// far the job has come. `spent_minutes`: labour until now.
+std::string turn_text(const advice::Recommendation& advice, const harness::Harness& harness,
+                      harness::Index network, double spent_minutes, const Screen& screen);
+
 // The step in a few words, for the last line: "X2.a:1 to clip DS:6".
 std::string prompt_text(const advice::Recommendation& advice);
 // What `note` takes for an answer to it; empty when the job is closed.

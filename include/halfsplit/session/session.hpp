@@ -60,6 +60,10 @@ class Session {
     // What to do next; logged when it is new.
     const advice::Recommendation& advise();
 
+    // What would be advised if the event were entered; nothing is written. Throws as enter() does. Plans
+    // anew. The vehicle stays as it is, also where the event says that it differs.
+    advice::Recommendation suppose(const job::Event& event);
+
     // The event that the words say here (job::parse_event). Plans only for a bare answer to advice not yet
     // given.
     job::Event parse(const std::vector<std::string>& words);
@@ -69,6 +73,8 @@ class Session {
     void load_harness(Files& files, const Opening& opening);
     void open_log(Files& files, Clock& clock, const Opening& opening);
     void refuse_impossible(const job::Event& event) const;
+    std::vector<job::Event> with_consequences(const job::Event& event) const;
+    advice::Aim aim() const;
     void refuse_difference(const job::Event& event) const;
     harness::Harness harness_with(const std::vector<harness::Difference>& differences) const;
     void take_differences();

@@ -17,9 +17,11 @@ namespace {
 
 using harness::Difference;
 using harness::Fitted;
+using harness::Index;
 using DifferenceKind = harness::Difference::Kind;
 
-constexpr const char* differs_example = "For example: differs fitted LIFT no, or: differs connector X9 in W3";
+constexpr const char* differs_example =
+    "For example: differs fitted LIFT no, or: differs connector X9 between M1 and M2";
 constexpr const char* connector_example =
     "For example: differs connector X9 in W3 cavities 3/4 after 1.2 at PLACE under COVER,COVER";
 
@@ -70,15 +72,61 @@ void take_access(Input& input, const Context& context, Difference& difference) {
         difference.covers.push_back(harness.covers[cover_named(input, each, harness)].id);
 }
 
-void take_connector(Input& input, const Context& context, Difference& difference) {
-    difference.id = input.take("the name that the connector is to have", connector_example);
-    if (lower(input.take("\"in\" and a run", connector_example)) != "in")
+// A run as it was named: from its first end, or the other way round.
+struct NamedRun {
+    const harness::Part* run = nullptr;
+    bool reversed = false;
+};
+
+// The runs that lie between two neighbours.
+std::vector<NamedRun> runs_between(const harness::Harness& harness, Index one, Index other) {
+    std::vector<NamedRun> found;
+    for (const harness::Part& part : harness.parts) {
+        const auto& strand = part.strand[0] ? part.strand[0] : part.strand[1];
+        if (!strand) continue;
+        const Index from = harness.terminals[strand->from].part;
+        const Index to = harness.terminals[strand->to].part;
+        if (from == one && to == other) found.push_back({&part, false});
+        if (from == other && to == one && one != other) found.push_back({&part, true});
+    }
+    return found;
+}
+
+NamedRun take_run_between(Input& input, const harness::Harness& harness) {
+    const Index one = take_part(input, harness);
+    if (lower(input.peek()) == "and") input.take();
+    const Index other = take_part(input, harness);
+    const std::vector<NamedRun> found = runs_between(harness, one, other);
+    if (found.size() == 1) return found.front();
+    const std::string names = harness.parts[one].id + " and " + harness.parts[other].id;
+    if (found.empty())
+        input.refuse_last({"event-not-possible", fmt::format("no run lies between {}", names),
+                           "two neighbours on the bus", "", connector_example});
+    std::vector<std::string> runs;
+    for (const NamedRun& each : found) runs.push_back(each.run->id);
+    input.refuse_last({"event-not-possible", fmt::format("{} runs lie between {}", runs.size(), names),
+                       "in, and one of " + join(runs, ", "), "", connector_example});
+}
+
+// "in RUN", or "between PART [and] PART".
+NamedRun take_run(Input& input, const harness::Harness& harness) {
+    const std::string key = lower(input.take("\"in\" and a run", connector_example));
+    if (key == "between") return take_run_between(input, harness);
+    if (key != "in")
         input.refuse_last({"event-word-unknown", "the run that the connector is in is missing",
-                           "\"in\" and the run", "", connector_example});
-    const harness::Part& run = context.harness.parts[take_part(input, context.harness)];
+                           "in and the run, or between and the parts at its two ends", "",
+                           connector_example});
+    const harness::Part& run = harness.parts[take_part(input, harness)];
     if (run.kind != harness::PartKind::Run)
         input.refuse_last({"event-not-possible", fmt::format("{} is a {}", run.id, word(run.kind)), "a run",
                            "", connector_example});
+    return {&run, false};
+}
+
+void take_connector(Input& input, const Context& context, Difference& difference) {
+    difference.id = input.take("the name that the connector is to have", connector_example);
+    const NamedRun named = take_run(input, context.harness);
+    const harness::Part& run = *named.run;
     difference.run = run.id;
     const harness::Network& network = context.harness.networks[run.network];
     difference.cavity = {"1", network.single_line ? "" : "2"};
@@ -89,6 +137,7 @@ void take_connector(Input& input, const Context& context, Difference& difference
         } else if (key == "after") {
             difference.after_m = number_in(input, input.take("metres", connector_example), run.length_m,
                                            "metres from the run's first end, like after 1.2");
+            if (named.reversed) difference.after_m = run.length_m - *difference.after_m;
         } else if (key == "at") {
             take_access(input, context, difference);
         } else {

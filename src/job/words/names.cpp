@@ -84,6 +84,13 @@ Index take_part(Input& input, const Harness& harness) {
     return part;
 }
 
+Index part_named(const std::string& word, const Harness& harness) {
+    const Index part = harness::find_part(harness, word.substr(0, word.find_first_of(".:")));
+    if (part != harness::none) return part;
+    Input input({word});
+    return take_part(input, harness);
+}
+
 Index take_cover(Input& input, const Harness& harness) {
     return cover_named(input, input.take("the name of a cover", "Type a cover's name."), harness);
 }
