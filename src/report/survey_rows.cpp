@@ -3,9 +3,9 @@
 #include <nlohmann/json.hpp>
 
 #include "base/json_out.hpp"
+#include "report/csv_rows.hpp"
 
 #include <algorithm>
-#include <array>
 #include <string_view>
 
 namespace halfsplit::report {
@@ -15,7 +15,7 @@ using nlohmann::json;
 namespace {
 
 // In the order of the columns.
-constexpr std::array<std::string_view, 18> row_columns{
+const std::vector<std::string_view> row_columns{
     "file",          "network",           "parts",           "points",        "variants",
     "faults",        "detected",          "isolated_to_one", "largest_group", "ambiguity_groups",
     "unseen_faults", "expected_minutes",  "ninety_minutes",  "worst_minutes", "lower_bound_minutes",
@@ -51,36 +51,13 @@ json row_json(const SurveyRow& row) {
     return out;
 }
 
-// In quotes where it has to be; a quote inside stands twice.
-std::string csv_cell(const json& value) {
-    if (!value.is_string()) return value.dump();
-    const std::string& text = value.get_ref<const std::string&>();
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text) {
-        if (c == '"') quoted += '"';
-        quoted += c;
-    }
-    return quoted + '"';
-}
-
 }  // namespace
 
 std::string survey_rows_csv(const std::vector<SurveyRow>& rows) {
-    std::string text;
-    for (std::size_t i = 0; i < row_columns.size(); ++i)
-        text += (i > 0 ? "," : "") + std::string(row_columns[i]);
-    text += '\n';
-    for (const SurveyRow& row : rows) {
-        const json values = row_json(row);
-        for (std::size_t i = 0; i < row_columns.size(); ++i) {
-            if (i > 0) text += ',';
-            const auto value = values.find(std::string(row_columns[i]));
-            if (value != values.end()) text += csv_cell(*value);
-        }
-        text += '\n';
-    }
-    return text;
+    std::vector<json> values;
+    values.reserve(rows.size());
+    for (const SurveyRow& row : rows) values.push_back(row_json(row));
+    return csv_rows(row_columns, values);
 }
 
 json survey_rows_json(const std::vector<SurveyRow>& rows) {

@@ -276,6 +276,32 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     CHECK_FALSE(draft({"loom.csv", "--network", "GND"}, cli::Exit::findings)["findings"].empty());
 }
 
+TEST_CASE("what review tells of a folder as data holds to its schema, and its text fits forty columns") {
+    Bench bench;
+    for (const char* name : {"forestry-slew-loom", "minibus-lift-silent", "minibus-two-faults"})
+        bench.files.put("jobs/" + std::string(name) + ".job",
+                        test::read_file("data/demo/jobs/" + std::string(name) + ".job"));
+    const json sound = bench.output({"review", "jobs", "--json"});
+    require_valid(sound, "review-shop");
+    CHECK(sound["jobs"].size() == 3);
+    CHECK(sound["causes"] == 4);
+    CHECK(sound["unread"].empty());
+    bench.files.put("jobs/foreign.job", "not a log\n");
+    bench.files.put("jobs/quote.job", "{\"a\": \"b,c\"}\n");
+    CHECK(bench.run({"review", "jobs", "--json", "-j", "2"}) == cli::Exit::unusable);
+    const json mixed = json::parse(bench.out.str());
+    require_valid(mixed, "review-shop");
+    CHECK(mixed["unread"].size() == 2);
+    CHECK(mixed["kinds"] == sound["kinds"]);
+    bench.run({"review", "jobs", "--columns", "40"});
+    std::istringstream lines(bench.out.str());
+    for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 40);
+    bench.run({"review", "jobs", "--csv"});
+    const std::string rows = bench.out.str();
+    CHECK(std::count(rows.begin(), rows.end(), '\n') == 6);
+    CHECK(bench.run({"review", "jobs/none*.job", "--csv"}) == cli::Exit::unusable);
+}
+
 TEST_CASE("the saved jobs of the demo are whole, and each line holds to the schema of the log") {
     std::size_t jobs = 0;
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/jobs"))) {

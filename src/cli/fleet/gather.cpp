@@ -27,14 +27,13 @@ std::string tidy(std::string path) {
     return path;
 }
 
-bool ends_in_json(const std::string& name) {
-    constexpr std::string_view end = ".json";
+bool ends_in(const std::string& end, const std::string& name) {
     return name.size() > end.size() && name.compare(name.size() - end.size(), end.size(), end) == 0;
 }
 
 class Gatherer {
   public:
-    explicit Gatherer(Files& files) : files_(files) {}
+    Gatherer(Files& files, const Sought& sought) : files_(files), sought_(sought) {}
 
     void add(const std::string& argument) {
         const std::string path = argument == "-" ? argument : tidy(argument);
@@ -101,13 +100,15 @@ class Gatherer {
                 if (entry.name.front() == '.') continue;
                 const std::string path = below(folder, entry.name);
                 if (entry.kind == FolderEntry::Kind::Folder) open.push_back(path);
-                if (entry.kind == FolderEntry::Kind::File && ends_in_json(entry.name)) found.push_back(path);
+                if (entry.kind == FolderEntry::Kind::File && ends_in(sought_.ending, entry.name))
+                    found.push_back(path);
             }
         }
         std::sort(found.begin(), found.end());
         for (const std::string& path : found) add_file(path, which);
         const bool nothing_new = known_.size() == known && !found.empty();
-        if (gathered_.inputs.size() == before && !nothing_new) add_trouble(top, which, nothing_there(top));
+        if (gathered_.inputs.size() == before && !nothing_new)
+            add_trouble(top, which, nothing_there(top, sought_));
     }
 
     // Goes down one name of the pattern at a time.
@@ -167,14 +168,16 @@ class Gatherer {
     }
 
     Files& files_;
+    const Sought& sought_;
     Gathered gathered_;
     std::unordered_set<std::string> known_;
 };
 
 }  // namespace
 
-Gathered gather(Files& files, const std::vector<std::string>& paths, const std::vector<std::string>& lists) {
-    Gatherer gatherer(files);
+Gathered gather(Files& files, const std::vector<std::string>& paths, const std::vector<std::string>& lists,
+                const Sought& sought) {
+    Gatherer gatherer(files, sought);
     for (const std::string& path : paths) gatherer.add(path);
     for (const std::string& list : lists) gatherer.add_list(list);
     return gatherer.take();
@@ -188,9 +191,10 @@ std::string read_input(Files& files, const std::string& path, std::uint64_t limi
     return path == "-" ? files.read_input(limit) : files.read(path, limit);
 }
 
-Finding nothing_there(const std::string& folder) {
-    return about_file("nothing-to-check", folder, "there is no harness file in this folder",
-                      "name the folder that holds them; only files that end in .json are looked at");
+Finding nothing_there(const std::string& folder, const Sought& sought) {
+    return about_file(
+        "nothing-to-check", folder, "there is no " + sought.what + " in this folder",
+        "name the folder that holds them; only files that end in " + sought.ending + " are looked at");
 }
 
 }  // namespace halfsplit::cli
