@@ -15,6 +15,7 @@ using Chosen = std::function<int()>;
 void add_card(CLI::App& program, Context& context, Chosen& chosen);
 void add_check(CLI::App& program, Context& context, Chosen& chosen);
 void add_draft(CLI::App& program, Context& context, Chosen& chosen);
+void add_draw(CLI::App& program, Context& context, Chosen& chosen);
 void add_expect(CLI::App& program, Context& context, Chosen& chosen);
 void add_hunt(CLI::App& program, Context& context, Chosen& chosen);
 void add_next(CLI::App& program, Context& context, Chosen& chosen);

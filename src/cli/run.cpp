@@ -110,6 +110,7 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     add_check(program, context, chosen);
     add_survey(program, context, chosen);
     add_card(program, context, chosen);
+    add_draw(program, context, chosen);
     add_draft(program, context, chosen);
     add_expect(program, context, chosen);
     add_rehearse(program, context, chosen);

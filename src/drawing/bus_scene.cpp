@@ -1,0 +1,362 @@
+#include "drawing/bus_scene.hpp"
+
+#include "halfsplit/base/text.hpp"
+#include "halfsplit/base/units.hpp"
+
+#include <fmt/format.h>
+
+#include "drawing/wire_colours.hpp"
+
+#include <algorithm>
+
+namespace halfsplit::drawing {
+
+namespace {
+
+using harness::Harness;
+using harness::Index;
+using harness::none;
+using harness::Part;
+using harness::PartKind;
+
+// All within one cell; what hangs below a part is joined through the gutter at the left.
+constexpr double cell_width = 164, cell_height = 172, margin = 8;
+constexpr double gutter = 22, symbol_width = 58, symbol_top = 64, symbol_height = 38;
+constexpr double link_left = gutter + symbol_width, link_width = cell_width - symbol_width;
+constexpr double text_width = cell_width - gutter - 4;
+constexpr std::array<double, 2> line_y{76, 90};  // H above, L below
+constexpr double small = 9, normal = 11;
+
+std::size_t characters(double width, const TextStyle& style) {
+    return static_cast<std::size_t>(width / (character_advance * style.size));
+}
+
+class BusScene {
+  public:
+    BusScene(const Harness& harness, Index network, const Grid& grid, const Marks& marks, Canvas& canvas)
+        : harness_(harness), network_(network), grid_(grid), marks_(marks), canvas_(canvas) {}
+
+    Size draw() {
+        for (std::size_t i = 0; i < grid_.cells.size(); ++i) draw_band(i);
+        for (const Cell& cell : grid_.cells) draw_link(cell);
+        for (const Closing& closing : grid_.closings) draw_closing(closing);
+        for (const Cell& cell : grid_.cells) draw_part(cell);
+        const std::size_t used = std::max<std::size_t>(widest(), 3);
+        return {2 * margin + static_cast<double>(used) * cell_width,
+                2 * margin + static_cast<double>(grid_.rows) * cell_height};
+    }
+
+  private:
+    std::size_t widest() const {
+        std::size_t columns = 0;
+        for (const Cell& cell : grid_.cells) columns = std::max(columns, cell.column + 1);
+        return columns;
+    }
+    double left(const Cell& cell) const { return margin + static_cast<double>(cell.column) * cell_width; }
+    double top(const Cell& cell) const { return margin + static_cast<double>(cell.row) * cell_height; }
+    const Part& part(const Cell& cell) const { return harness_.parts[cell.part]; }
+
+    const Cell* beside(const Cell& cell) const {
+        for (const Cell& other : grid_.cells)
+            if (other.row == cell.row && other.column + 1 == cell.column) return &other;
+        return nullptr;
+    }
+
+    // The place as a band behind the cell, its covers as a darker one; named where either changes.
+    void draw_band(std::size_t index) {
+        const Cell& cell = grid_.cells[index];
+        const harness::Access& access = part(cell).access;
+        if (access.place == none) return;
+        const Cell* before = beside(cell);
+        const bool same_place = before != nullptr && part(*before).access.place == access.place;
+        const bool same_covers = same_place && part(*before).access.covers == access.covers;
+        const double x = left(cell), y = top(cell);
+        const double start = same_place ? x : x + 3;
+        canvas_.rectangle(start, y, x + cell_width - start, cell_height - 6,
+                          fmt::format("fill=\"{}\"", band));
+        if (!access.covers.empty())
+            canvas_.rectangle(same_covers ? x : x + 6, y + 28, cell_width - (same_covers ? 0 : 6), 13,
+                              fmt::format("fill=\"{}\"", cover_band));
+        if (!same_place)
+            write_lines(x + gutter, y + 12, band_width(cell, false), harness_.places[access.place].name,
+                        {.size = 10, .bold = true});
+        if (!same_covers && !access.covers.empty())
+            canvas_.text(x + gutter, y + 38, band_width(cell, true), "under " + cover_names(access),
+                         {.size = small});
+    }
+
+    // Up to two lines.
+    void write_lines(double x, double y, double width, const std::string& words, const TextStyle& style) {
+        const std::string wrapped = wrap(printable(words), characters(width, style), 0);
+        const std::size_t end = wrapped.find('\n');
+        canvas_.text(x, y, width, wrapped.substr(0, end), style);
+        if (end == std::string::npos) return;
+        std::string rest = wrapped.substr(end + 1);
+        std::replace(rest.begin(), rest.end(), '\n', ' ');
+        canvas_.text(x, y + 11, width, rest, style);
+    }
+
+    // On the trunk no branch passes through a band, so that its words may go on over the cells that it spans.
+    double band_width(const Cell& cell, bool covers) const {
+        double width = text_width;
+        const Cell* last = &cell;
+        while (cell.depth == 0) {
+            const auto next = std::find_if(grid_.cells.begin(), grid_.cells.end(), [&](const Cell& other) {
+                return other.row == last->row && other.column == last->column + 1;
+            });
+            if (next == grid_.cells.end() || part(*next).access.place != part(cell).access.place) break;
+            if (covers && part(*next).access.covers != part(cell).access.covers) break;
+            last = &*next;
+            width += cell_width;
+        }
+        return width;
+    }
+
+    std::string cover_names(const harness::Access& access) const {
+        std::vector<std::string> names;
+        for (const Index cover : access.covers) names.push_back(harness_.covers[cover].name);
+        return join(names, ", ");
+    }
+
+    // Both lines as they are painted, an outline around them so that pale wires are seen.
+    void draw_pair(Index run, double x1, double y1, double x2, double y2, bool down) {
+        for (std::size_t line = 0; line < 2; ++line) {
+            if (run != none && !harness_.parts[run].strand[line]) continue;
+            const double shift = down ? 5.0 * static_cast<double>(line) : 0;
+            const double sag = down ? 0 : line_y[line];
+            const harness::Colour colour =
+                run == none ? harness::Colour{} : harness_.parts[run].strand[line]->colour;
+            canvas_.line(x1 + shift, y1 + sag, x2 + shift, y2 + sag,
+                         fmt::format("stroke=\"{}\" stroke-width=\"4\"", ink));
+            canvas_.line(x1 + shift, y1 + sag, x2 + shift, y2 + sag,
+                         fmt::format("stroke=\"{}\" stroke-width=\"2.6\"", paint_of(colour.base).shade));
+            if (!colour.stripe.empty())
+                canvas_.line(x1 + shift, y1 + sag, x2 + shift, y2 + sag,
+                             fmt::format("stroke=\"{}\" stroke-width=\"1.3\" stroke-dasharray=\"6 4\"",
+                                         paint_of(colour.stripe).shade));
+        }
+    }
+
+    std::string title_of(Index run) const {
+        const Part& own = harness_.parts[run];
+        std::string words = own.id;
+        constexpr std::array<std::string_view, 2> names{"H", "L"};
+        for (std::size_t line = 0; line < 2; ++line)
+            if (own.strand[line])
+                words += fmt::format(", {} {}", names[line], in_words(own.strand[line]->colour));
+        return fmt::format("{}, {:g} m", words, own.length_m);
+    }
+
+    void draw_link(const Cell& cell) {
+        if (cell.from == nowhere) return;
+        const Cell& from = grid_.cells[cell.from];
+        const Index run = cell.run;
+        canvas_.open_group(run == none ? part(from).id + " to " + part(cell).id : title_of(run));
+        const double x = left(cell), y = top(cell);
+        if (!cell.branches && from.row == cell.row) {
+            draw_pair(run, left(from) + link_left, y, x + gutter, y, false);
+        } else if (cell.branches) {
+            const double rail = x + (cell.depth % 2 == 1 ? 3 : 12);
+            const double root = top(from);
+            draw_pair(run, rail, root + symbol_top + symbol_height - 6, rail, y + line_y[1], true);
+            canvas_.line(rail, root + symbol_top + symbol_height - 6, x + gutter,
+                         root + symbol_top + symbol_height - 6, fmt::format("stroke=\"{}\"", ink));
+            draw_pair(run, rail, y, x + gutter, y, false);
+        } else {
+            draw_pair(run, x, y, x + gutter, y, false);
+            draw_pair(run, left(from) + link_left, top(from), left(from) + cell_width - 6, top(from), false);
+        }
+        canvas_.close_group();
+        if (run != none) label_link(cell, from);
+    }
+
+    // The words of a run stand behind the part that it leaves; of a branch and of a new row, at its own end
+    // there is no room: they stand with the part's own words.
+    void label_link(const Cell& cell, const Cell& from) {
+        const bool along = !cell.branches && from.row == cell.row;
+        if (along) {
+            write_run(cell.run, left(from) + link_left + 6, top(from));
+        } else if (!cell.branches) {
+            write_run(cell.run, left(from) + link_left + 6, top(from));
+            canvas_.text(left(from) + link_left + 6, top(from) + 128, link_width - gutter - 12,
+                         "on to " + part(cell).id, {.size = small, .colour = tip_ink});
+        }
+    }
+
+    void write_run(Index run, double x, double y) {
+        const Part& own = harness_.parts[run];
+        const double width = link_width - gutter - 12;
+        canvas_.text(x, y + 72, width, colours_of(own), {.size = small});
+        canvas_.text(x, y + 104, width, fmt::format("{:g} m", own.length_m), {.size = small});
+        write_state(own.id, x, y + 59, width);
+    }
+
+    static std::string colours_of(const Part& run) {
+        std::vector<std::string> codes;
+        for (const auto& strand : run.strand)
+            if (strand)
+                codes.push_back(strand->colour.base.empty() ? "?"
+                                                            : strand->colour.base + strand->colour.stripe);
+        return join(codes, "/");
+    }
+
+    void draw_closing(const Closing& closing) {
+        const Cell& from = grid_.cells[closing.from];
+        canvas_.open_group(title_of(closing.run));
+        draw_pair(closing.run, left(from) + link_left, top(from), left(from) + cell_width - 14, top(from),
+                  false);
+        canvas_.close_group();
+        if (taken_link(closing.from)) return;
+        const double x = left(from) + link_left + 6;
+        write_run(closing.run, x, top(from));
+        if (closing.to != none)
+            canvas_.text(x, top(from) + 128, link_width - gutter - 12,
+                         "back to " + harness_.parts[closing.to].id, {.size = small, .colour = tip_ink});
+    }
+
+    bool taken_link(std::size_t from) const {
+        return std::any_of(grid_.cells.begin(), grid_.cells.end(), [&](const Cell& cell) {
+            return cell.from == from && !cell.branches && cell.run != none;
+        });
+    }
+
+    // The sign and the word of a part's or run's state; empty where nothing is known.
+    std::string state_of(const std::string& id) const {
+        const auto suspect = marks_.suspects.find(id);
+        if (marks_.found.contains(id)) return "FOUND";
+        if (suspect != marks_.suspects.end()) return "? " + format_chance(suspect->second);
+        return marks_.cleared.contains(id) ? "= good" : "";
+    }
+
+    void write_state(const std::string& id, double x, double y, double width) {
+        const std::string_view colour = marks_.found.contains(id)      ? found_ink
+                                        : marks_.suspects.contains(id) ? suspect_ink
+                                                                       : good_ink;
+        canvas_.text(x, y, width, state_of(id), {.size = small, .bold = true, .colour = colour});
+    }
+
+    std::string frame_of(const std::string& id) const {
+        if (marks_.found.contains(id)) return fmt::format("stroke=\"{}\" stroke-width=\"4\"", found_ink);
+        if (marks_.suspects.contains(id))
+            return fmt::format("stroke=\"{}\" stroke-width=\"3\" stroke-dasharray=\"5 3\"", suspect_ink);
+        return fmt::format("stroke=\"{}\" stroke-width=\"1.4\"", ink);
+    }
+
+    void draw_part(const Cell& cell) {
+        const Part& own = part(cell);
+        const double x = left(cell) + gutter, y = top(cell) + symbol_top;
+        canvas_.open_group(std::string(word(own.kind)) + " " + own.id +
+                           (own.name.empty() ? "" : ", " + own.name));
+        draw_symbol(own, x, y, frame_of(own.id) + fmt::format(" fill=\"{}\"", paper));
+        canvas_.close_group();
+        const double below = top(cell);
+        write_state(own.id, x, below + 59, symbol_width);
+        canvas_.text(x, below + 116, symbol_width + 4, own.id, {.size = normal, .bold = true});
+        write_words(cell, x, below);
+    }
+
+    void write_words(const Cell& cell, double x, double y) {
+        const Part& own = part(cell);
+        const TextStyle style{.size = small};
+        canvas_.text(x, y + 128, symbol_width + 4, cavities_of(cell.part), style);
+        write_lines(x, y + 139, text_width, own.name.empty() ? std::string(word(own.kind)) : own.name, style);
+        write_tips(cell, x, y + 161);
+    }
+
+    // Clip and probe, and what is apart; where there is nothing of the kind, the wire of a branch.
+    void write_tips(const Cell& cell, double x, double y) {
+        const std::string& id = part(cell).id;
+        std::vector<std::string> words;
+        if (part_of(marks_.probe) == id) words.push_back("\u25b2probe " + marks_.probe);
+        if (part_of(marks_.clip) == id) words.push_back("\u25b3clip " + marks_.clip);
+        if (marks_.unplugged.contains(id)) words.push_back("unplugged");
+        const bool wire = words.empty() && cell.branches && cell.run != none;
+        if (wire) {
+            const Part& run = harness_.parts[cell.run];
+            words.push_back(fmt::format("{:g} m {}", run.length_m, colours_of(run)));
+            const std::string state = state_of(run.id);
+            if (!state.empty()) words.insert(words.begin(), state);
+        }
+        canvas_.text(
+            x, y, text_width, join(words, " "),
+            wire ? TextStyle{.size = small} : TextStyle{.size = small, .bold = true, .colour = tip_ink});
+    }
+
+    // "4/5": in and out where the pair goes through with other numbers.
+    std::string cavities_of(Index part) const {
+        std::vector<std::string> pairs;
+        for (const harness::Point& point : harness_.points) {
+            if (point.network != network_ || point.part != part) continue;
+            std::vector<std::string> cavities;
+            for (const Index terminal : point.terminal)
+                if (terminal != none) cavities.push_back(harness_.terminals[terminal].cavity);
+            const std::string pair = join(cavities, "/");
+            if (pair != "H/L" && std::find(pairs.begin(), pairs.end(), pair) == pairs.end())
+                pairs.push_back(pair);
+        }
+        return join(pairs, " ");
+    }
+
+    void draw_symbol(const Part& own, double x, double y, const std::string& style) {
+        switch (own.kind) {
+            case PartKind::Connector:
+                canvas_.rectangle(x, y, symbol_width / 2 - 3, symbol_height, style);
+                canvas_.rectangle(x + symbol_width / 2 + 3, y, symbol_width / 2 - 3, symbol_height, style);
+                break;
+            case PartKind::Splice:
+                for (const double at : line_y)
+                    canvas_.circle(x + symbol_width / 2, y - symbol_top + at, 6, style);
+                join_through(x, y);
+                break;
+            case PartKind::Terminator:
+                canvas_.rectangle(x + 10, y, 16, symbol_height, style);
+                join_to(x, y, x + 10);
+                break;
+            case PartKind::BridgePlug:
+                canvas_.path(fmt::format("M{:g} {:g}h{:g}v{:g}h-{:g}z", x, y, symbol_width, symbol_height,
+                                         symbol_width),
+                             style + " rx=\"6\"");
+                canvas_.path(fmt::format("M{:g} {:g}h{:g}M{:g} {:g}h{:g}", x + 8, y + 12, symbol_width - 16,
+                                         x + 8, y + 26, symbol_width - 16),
+                             fmt::format("stroke=\"{}\" stroke-width=\"2\"", ink));
+                break;
+            case PartKind::Socket:
+                canvas_.path(fmt::format("M{:g} {:g}h{:g}l-8 {:g}h-{:g}z", x, y, symbol_width, symbol_height,
+                                         symbol_width - 16),
+                             style);
+                break;
+            default:
+                canvas_.rectangle(x, y, symbol_width, symbol_height, style);
+        }
+        if (marks_.unplugged.contains(own.id))
+            canvas_.line(x - 4, y + symbol_height + 4, x + 12, y - 4,
+                         fmt::format("stroke=\"{}\" stroke-width=\"5\"", tip_ink));
+    }
+
+    void join_to(double x, double y, double to) {
+        for (const double at : line_y)
+            canvas_.line(x, y - symbol_top + at, to, y - symbol_top + at, fmt::format("stroke=\"{}\"", ink));
+    }
+    void join_through(double x, double y) {
+        join_to(x, y, x + symbol_width / 2 - 6);
+        join_to(x + symbol_width / 2 + 6, y, x + symbol_width);
+    }
+
+    const Harness& harness_;
+    Index network_;
+    const Grid& grid_;
+    const Marks& marks_;
+    Canvas& canvas_;
+};
+
+}  // namespace
+
+std::string part_of(const std::string& tip) {
+    return tip.substr(0, tip.find_first_of(".:"));
+}
+
+Size draw_bus(const Harness& harness, Index network, const Grid& grid, const Marks& marks, Canvas& canvas) {
+    return BusScene(harness, network, grid, marks, canvas).draw();
+}
+
+}  // namespace halfsplit::drawing
