@@ -1,8 +1,11 @@
 #include "cli/asides.hpp"
 
 #include "halfsplit/base/text.hpp"
+#include "halfsplit/drawing/drawing.hpp"
 #include "halfsplit/report/aside_text.hpp"
 #include "halfsplit/report/spoken.hpp"
+
+#include "cli/job_marks.hpp"
 
 #include <map>
 #include <ostream>
@@ -51,7 +54,7 @@ std::string where(const std::vector<std::string>& names, session::Session& sessi
 }  // namespace
 
 const std::vector<std::string>& aside_words() {
-    static const std::vector<std::string> words{"why", "others", "if", "where", "say"};
+    static const std::vector<std::string> words{"why", "others", "if", "where", "map", "say"};
     return words;
 }
 
@@ -69,6 +72,9 @@ bool answer_aside(const std::vector<std::string>& words, session::Session& sessi
         out << suppose(rest, session, screen);
     } else if (key == "where") {
         out << where(rest, session, screen);
+    } else if (key == "map" && rest.empty()) {
+        const drawing::Drawing picture(session.harness(), session.network());
+        out << picture.text(job_marks(session.harness(), session.network(), session.state()), screen.columns);
     } else if (key == "say" && rest.empty()) {
         out << wrap(report::spoken(session.advise()), screen.columns) << '\n';
     } else {

@@ -53,7 +53,7 @@ void add_review(CLI::App& program, Context& context, Chosen& chosen) {
         ->check(CLI::Range(1, 256));
     command->footer(
         "Reads only: nothing is planned, nothing is written.\n"
-        "Examples:\n  halfsplit review monday.job\n  halfsplit review monday.job --json\n"
+        "Examples:\n  halfsplit review monday.job\n"
         "  halfsplit review jobs --csv > jobs.csv");
     command->callback(
         [options, &context, &chosen] { chosen = [options, &context] { return review(*options, context); }; });

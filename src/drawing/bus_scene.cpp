@@ -259,7 +259,8 @@ class BusScene {
         const Part& own = part(cell);
         const TextStyle style{.size = small};
         canvas_.text(x, y + 128, symbol_width + 4, cavities_of(cell.part), style);
-        write_lines(x, y + 139, text_width, own.name.empty() ? std::string(word(own.kind)) : own.name, style);
+        write_lines(x, y + 139, text_width,
+                    own.name.empty() || own.name == own.id ? std::string(word(own.kind)) : own.name, style);
         write_tips(cell, x, y + 161);
     }
 

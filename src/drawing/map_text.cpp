@@ -96,7 +96,7 @@ class Map {
         std::string words = own.id + "  " + std::string(word(own.kind));
         const std::string cavities = cavities_of(cell.part);
         if (!cavities.empty()) words += " " + cavities;
-        if (!own.name.empty()) words += ", " + own.name;
+        if (!own.name.empty() && own.name != own.id) words += ", " + own.name;
         if (part_of(marks_.clip) == own.id) words += "  [clip " + marks_.clip + "]";
         if (part_of(marks_.probe) == own.id) words += "  [probe " + marks_.probe + "]";
         if (marks_.unplugged.contains(own.id)) words += "  [unplugged]";

@@ -337,8 +337,8 @@ TEST_CASE("a job goes on with its own harness when the file has changed") {
 
 TEST_CASE("no line of help is wider than 80 columns, and the words of an option stand under one another") {
     Bench bench;
-    for (const char* command :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
+    for (const char* command : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse",
+                                "card", "draft", "draw"}) {
         INFO(command);
         REQUIRE(bench.run({command, "--help"}) == 0);
         std::istringstream lines(bench.out.str());

@@ -14,9 +14,9 @@ namespace {
 namespace fs = std::filesystem;
 
 // From the ground up.
-const std::vector<std::string> layers{"base",      "harness", "draft",  "electrics", "access",
-                                      "diagnosis", "plan",    "matrix", "job",       "advice",
-                                      "session",   "report",  "cli"};
+const std::vector<std::string> layers{"base",   "harness",   "drawing", "draft",  "electrics",
+                                      "access", "diagnosis", "plan",    "matrix", "job",
+                                      "advice", "session",   "report",  "cli"};
 
 std::size_t rank(const std::string& layer) {
     return static_cast<std::size_t>(std::find(layers.begin(), layers.end(), layer) - layers.begin());

@@ -40,15 +40,16 @@ TEST_CASE("every command line of the README works, in its order") {
 
 TEST_CASE("the documents that the README names are there, and every command is in it") {
     const std::string readme = test::read_file("README.md");
-    for (const std::string name :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
+    for (const std::string name : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse",
+                                   "card", "draft", "draw"}) {
         INFO(name);
         REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
     }
     for (const std::string path :
          {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/check.md",
           "docs/job-format.md", "docs/diagnosis.md", "docs/distance.md", "docs/planning.md", "docs/card.md",
-          "docs/survey.md", "docs/matrix.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
+          "docs/survey.md", "docs/matrix.md", "docs/draw.md", "docs/shop.md", "docs/wire-sheet.md",
+          "docs/wire-data.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
         REQUIRE(readme.find(path) != std::string::npos);
         REQUIRE_NOTHROW(test::read_file(path));
@@ -56,8 +57,8 @@ TEST_CASE("the documents that the README names are there, and every command is i
 }
 
 TEST_CASE("the help of each command fits one screen and holds two examples") {
-    for (const std::string name :
-         {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse", "card", "draft"}) {
+    for (const std::string name : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse",
+                                   "card", "draft", "draw"}) {
         test::FakeFiles files;
         test::FakeClock clock;
         std::istringstream in;
