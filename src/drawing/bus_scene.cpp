@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "drawing/part_words.hpp"
 #include "drawing/wire_colours.hpp"
 
 #include <algorithm>
@@ -191,15 +192,6 @@ class BusScene {
         write_state(own.id, x, y + 59, width);
     }
 
-    static std::string colours_of(const Part& run) {
-        std::vector<std::string> codes;
-        for (const auto& strand : run.strand)
-            if (strand)
-                codes.push_back(strand->colour.base.empty() ? "?"
-                                                            : strand->colour.base + strand->colour.stripe);
-        return join(codes, "/");
-    }
-
     void draw_closing(const Closing& closing) {
         const Cell& from = grid_.cells[closing.from];
         canvas_.open_group(title_of(closing.run));
@@ -258,7 +250,7 @@ class BusScene {
     void write_words(const Cell& cell, double x, double y) {
         const Part& own = part(cell);
         const TextStyle style{.size = small};
-        canvas_.text(x, y + 128, symbol_width + 4, cavities_of(cell.part), style);
+        canvas_.text(x, y + 128, symbol_width + 4, cavities_of(harness_, network_, cell.part), style);
         write_lines(x, y + 139, text_width,
                     own.name.empty() || own.name == own.id ? std::string(word(own.kind)) : own.name, style);
         write_tips(cell, x, y + 161);
@@ -281,21 +273,6 @@ class BusScene {
         canvas_.text(
             x, y, text_width, join(words, " "),
             wire ? TextStyle{.size = small} : TextStyle{.size = small, .bold = true, .colour = tip_ink});
-    }
-
-    // "4/5": in and out where the pair goes through with other numbers.
-    std::string cavities_of(Index part) const {
-        std::vector<std::string> pairs;
-        for (const harness::Point& point : harness_.points) {
-            if (point.network != network_ || point.part != part) continue;
-            std::vector<std::string> cavities;
-            for (const Index terminal : point.terminal)
-                if (terminal != none) cavities.push_back(harness_.terminals[terminal].cavity);
-            const std::string pair = join(cavities, "/");
-            if (pair != "H/L" && std::find(pairs.begin(), pairs.end(), pair) == pairs.end())
-                pairs.push_back(pair);
-        }
-        return join(pairs, " ");
     }
 
     void draw_symbol(const Part& own, double x, double y, const std::string& style) {

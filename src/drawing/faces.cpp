@@ -49,13 +49,22 @@ class FaceScene {
         return 'a';
     }
 
+    // A tip names one terminal, or a point of two.
+    bool holds(const std::string& tip, Index terminal) const {
+        if (harness::find_terminal(harness_, tip) == terminal) return true;
+        const Index point = harness::find_point(harness_, tip);
+        if (point == none) return false;
+        const std::vector<Index> both = harness::terminals_of(harness_.points[point]);
+        return std::find(both.begin(), both.end(), terminal) != both.end();
+    }
+
     void draw_cavity(Index part, char half, const std::string& cavity, double x, double y) {
         if (cavity.empty()) return;
         const std::string name =
             harness_.parts[part].id + (half == 0 ? "" : fmt::format(".{}", half)) + ":" + cavity;
         const Index own = harness::find_terminal(harness_, name);
         const bool ours = own != none && harness_.terminals[own].network == network_;
-        if (name == marks_.probe || name == marks_.clip)
+        if (own != none && (holds(marks_.probe, own) || holds(marks_.clip, own)))
             canvas_.circle(x, y, 9.4,
                            fmt::format("fill=\"none\" stroke=\"{}\" stroke-width=\"2.4\"", tip_ink));
         canvas_.circle(x, y, 7.4, fmt::format("fill=\"{}\" stroke=\"{}\"", ours ? ink : paper, ink));

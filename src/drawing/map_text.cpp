@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "drawing/bus_scene.hpp"
+#include "drawing/part_words.hpp"
 
 #include <algorithm>
 
@@ -80,41 +81,22 @@ class Map {
 
     void add_run(Index run, std::size_t depth, const std::string& whence) {
         const Part& own = harness_.parts[run];
-        std::vector<std::string> colours;
-        for (const auto& strand : own.strand)
-            if (strand)
-                colours.push_back(strand->colour.base.empty() ? "?"
-                                                              : strand->colour.base + strand->colour.stripe);
         add_line(own.id,
                  fmt::format("| {}{}{:g} m {}", own.id + " ", whence.empty() ? "" : whence + ", ",
-                             own.length_m, join(colours, "/")),
+                             own.length_m, colours_of(own)),
                  depth);
     }
 
     void add_part(const Cell& cell) {
         const Part& own = harness_.parts[cell.part];
         std::string words = own.id + "  " + std::string(word(own.kind));
-        const std::string cavities = cavities_of(cell.part);
+        const std::string cavities = cavities_of(harness_, network_, cell.part);
         if (!cavities.empty()) words += " " + cavities;
         if (!own.name.empty() && own.name != own.id) words += ", " + own.name;
         if (part_of(marks_.clip) == own.id) words += "  [clip " + marks_.clip + "]";
         if (part_of(marks_.probe) == own.id) words += "  [probe " + marks_.probe + "]";
         if (marks_.unplugged.contains(own.id)) words += "  [unplugged]";
         add_line(own.id, words, cell.depth);
-    }
-
-    std::string cavities_of(Index part) const {
-        std::vector<std::string> pairs;
-        for (const harness::Point& point : harness_.points) {
-            if (point.network != network_ || point.part != part) continue;
-            std::vector<std::string> cavities;
-            for (const Index terminal : point.terminal)
-                if (terminal != none) cavities.push_back(harness_.terminals[terminal].cavity);
-            const std::string pair = join(cavities, "/");
-            if (pair != "H/L" && std::find(pairs.begin(), pairs.end(), pair) == pairs.end())
-                pairs.push_back(pair);
-        }
-        return join(pairs, " ");
     }
 
     const Harness& harness_;

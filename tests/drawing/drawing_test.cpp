@@ -188,3 +188,21 @@ TEST_CASE("the same bus gives the same picture, to the byte") {
     const harness::Harness& harness = test::small_chain();
     CHECK(Drawing(harness, 0).svg({}) == Drawing(harness, 0).svg({}));
 }
+
+TEST_CASE("a face rings the cavity that a tip names, and both of a point") {
+    const auto read = harness::read_harness_file(posix_files(), test::path_of("data/demo/minibus.json"));
+    REQUIRE(read.harness);
+    const auto rings = [&](const std::string& probe) {
+        Marks marks;
+        marks.probe = probe;
+        const std::string svg = Drawing(*read.harness, 0).svg(marks);
+        std::size_t count = 0;
+        for (std::size_t at = svg.find("r=\"9.4\""); at != std::string::npos;
+             at = svg.find("r=\"9.4\"", at + 1))
+            ++count;
+        return count;
+    };
+    CHECK(rings("") == 0);
+    CHECK(rings("X1.a:4") == 1);
+    CHECK(rings("X1.a:4/5") == 2);
+}
