@@ -239,7 +239,7 @@ class BusScene {
         const double x = left(cell) + gutter, y = top(cell) + symbol_top;
         canvas_.open_group(std::string(word(own.kind)) + " " + own.id +
                            (own.name.empty() ? "" : ", " + own.name));
-        draw_symbol(own, x, y, frame_of(own.id) + fmt::format(" fill=\"{}\"", paper));
+        draw_symbol(cell, x, y, frame_of(own.id) + fmt::format(" fill=\"{}\"", paper));
         canvas_.close_group();
         const double below = top(cell);
         write_state(own.id, x, below + 59, symbol_width);
@@ -275,7 +275,8 @@ class BusScene {
             wire ? TextStyle{.size = small} : TextStyle{.size = small, .bold = true, .colour = tip_ink});
     }
 
-    void draw_symbol(const Part& own, double x, double y, const std::string& style) {
+    void draw_symbol(const Cell& cell, double x, double y, const std::string& style) {
+        const Part& own = part(cell);
         switch (own.kind) {
             case PartKind::Connector:
                 canvas_.rectangle(x, y, symbol_width / 2 - 3, symbol_height, style);
@@ -288,7 +289,11 @@ class BusScene {
                 break;
             case PartKind::Terminator:
                 canvas_.rectangle(x + 10, y, 16, symbol_height, style);
-                join_to(x, y, x + 10);
+                // At the bus's first end the wires leave to the right.
+                if (cell.from == nowhere)
+                    join_to(x + 26, y, x + symbol_width);
+                else
+                    join_to(x, y, x + 10);
                 break;
             case PartKind::BridgePlug:
                 canvas_.path(fmt::format("M{:g} {:g}h{:g}v{:g}h-{:g}z", x, y, symbol_width, symbol_height,

@@ -64,7 +64,13 @@ class Map {
     }
 
     void put(const std::string& words, std::size_t indent) {
-        text_ += wrap(printable(words), columns_, indent) + '\n';
+        // Clip and probe keep their names beside them: a hard blank holds until lines are broken.
+        constexpr std::string_view hard_blank = "\u00a0";
+        std::string lines = wrap(printable(words), columns_, indent);
+        for (std::size_t at = lines.find(hard_blank); at != std::string::npos;
+             at = lines.find(hard_blank, at))
+            lines.replace(at, hard_blank.size(), " ");
+        text_ += lines + '\n';
     }
 
     std::string sign(const std::string& part) const {
@@ -93,9 +99,9 @@ class Map {
         const std::string cavities = cavities_of(harness_, network_, cell.part);
         if (!cavities.empty()) words += " " + cavities;
         if (!own.name.empty() && own.name != own.id) words += ", " + own.name;
-        if (part_of(marks_.clip) == own.id) words += "  [clip " + marks_.clip + "]";
-        if (part_of(marks_.probe) == own.id) words += "  [probe " + marks_.probe + "]";
-        if (marks_.unplugged.contains(own.id)) words += "  [unplugged]";
+        if (part_of(marks_.clip) == own.id) words += " [clip\u00a0" + marks_.clip + "]";
+        if (part_of(marks_.probe) == own.id) words += " [probe\u00a0" + marks_.probe + "]";
+        if (marks_.unplugged.contains(own.id)) words += " [unplugged]";
         add_line(own.id, words, cell.depth);
     }
 
