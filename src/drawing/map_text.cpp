@@ -99,9 +99,9 @@ class Map {
         const std::string cavities = cavities_of(harness_, network_, cell.part);
         if (!cavities.empty()) words += " " + cavities;
         if (!own.name.empty() && own.name != own.id) words += ", " + own.name;
-        if (part_of(marks_.clip) == own.id) words += " [clip\u00a0" + marks_.clip + "]";
-        if (part_of(marks_.probe) == own.id) words += " [probe\u00a0" + marks_.probe + "]";
-        if (marks_.unplugged.contains(own.id)) words += " [unplugged]";
+        if (part_of(marks_.clip) == own.id) words += "  [clip\u00a0" + marks_.clip + "]";
+        if (part_of(marks_.probe) == own.id) words += "  [probe\u00a0" + marks_.probe + "]";
+        if (marks_.unplugged.contains(own.id)) words += "  [unplugged]";
         add_line(own.id, words, cell.depth);
     }
 
