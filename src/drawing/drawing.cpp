@@ -21,11 +21,10 @@ constexpr double legend_height = 56;
 
 // What the signs mean, and the colour codes that are used, in words.
 void draw_legend(const Harness& harness, Index network, double y, double width, Canvas& canvas) {
-    canvas.text(
-        12, y + 12, width - 24,
-        "? suspect, with its chance   = read good   FOUND the fault   \u25b2 probe   \u25b3 clip   H above, "
-        "L below",
-        {.size = 10});
+    canvas.text(12, y + 12, width - 24,
+                "? suspect, with its chance; = read good; FOUND the fault; \u25b2 probe; \u25b3 clip; H "
+                "above, L below",
+                {.size = 10});
     std::set<std::string> used;
     for (const harness::Part& part : harness.parts) {
         if (part.network != network) continue;
