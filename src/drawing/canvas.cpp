@@ -14,10 +14,10 @@ std::string cut_to(const std::string& text, std::size_t characters) {
     if (display_width(text) <= characters) return text;
     std::string cut;
     std::size_t taken = 0;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool begins = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
+    for (const char c : text) {
+        const bool begins = (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
         if (begins && ++taken > characters - 1) break;
-        cut += text[i];
+        cut += c;
     }
     return cut + "\u2026";
 }

@@ -38,7 +38,7 @@ std::string spoken_covers(const std::vector<advice::CoverStep>& covers) {
 
 // "go to the cab, take off kick panel": empty where one stands there already.
 std::string spoken_way(const std::string& place, const std::vector<advice::CoverStep>& covers) {
-    const std::string off = spoken_covers(covers);
+    std::string off = spoken_covers(covers);
     if (place.empty()) return off;
     return "go to " + place + (off.empty() ? "" : ", " + off);
 }
