@@ -1,6 +1,7 @@
 #include "halfsplit/advice/retrospect.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/words.hpp"
 
 #include <fmt/format.h>
@@ -11,6 +12,9 @@
 #include "advice/hindsight/moments.hpp"
 #include "advice/hindsight/outlook.hpp"
 #include "advice/hindsight/repairs.hpp"
+#include "advice/hindsight/spent.hpp"
+#include "advice/hindsight/to_do.hpp"
+#include "advice/hindsight/weak.hpp"
 #include "advice/spot.hpp"
 #include "advice/standing.hpp"
 
@@ -119,7 +123,12 @@ class Retrospect {
         }
         if (const auto* repair = std::get_if<job::Repair>(&resolved_[position_].event->body))
             before_[record.sequence] = before_repair(harness_, before.belief, repair->part);
-        if (position_ > 0) add_step(before, after);
+        if (position_ > 0) {
+            plans_[record.sequence] = work_plan(harness_, network_, costs_, record.event, before.state);
+            add_step(before, after);
+        } else {
+            review_.start = outlook(harness_, after.belief);
+        }
     }
 
     // The clock's minutes from a pause, or the end of the job, to the record after it.
@@ -189,10 +198,14 @@ class Retrospect {
             contradiction.undone_by = corrections_[*position].undone_by;
             contradiction.amended_by = corrections_[*position].amended_by;
         }
+        review_.weak = weak_evidence(harness_, end.state, end.evidence, end.belief, review_.steps);
         mark_detours_that_found_it();
         describe_job(end.state);
         describe_open_ends(end);
         count_minutes(end.state);
+        bill(records_, plans_, review_);
+        review_.fault = fault_proof(review_);
+        review_.to_do = to_do(review_);
     }
 
     void mark_detours_that_found_it() {
@@ -211,6 +224,7 @@ class Retrospect {
         review_.network = harness_.networks[network_].id;
         review_.network_name = harness_.networks[network_].name;
         review_.harness_file = state.opened.harness_file;
+        describe_log(state.opened);
         if (!records_.empty()) {
             review_.opened = records_.front().time;
             review_.last = records_.back().time;
@@ -220,6 +234,13 @@ class Retrospect {
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
         review_.assumed = assumed(harness_, rates(harness_, state));
+    }
+
+    void describe_log(const job::Opened& opened) {
+        review_.log.records = records_.size();
+        review_.log.harness_sha256 = opened.harness_sha256;
+        review_.log.harness_matches = sha256(opened.harness_text) == opened.harness_sha256;
+        review_.log.program_version = opened.program_version;
     }
 
     void describe_open_ends(const Moment& end) {
@@ -295,6 +316,7 @@ class Retrospect {
     Doubted doubted_;
     std::map<Sequence, double> spent_after_;
     std::map<Sequence, BeforeRepair> before_;
+    std::map<Sequence, WorkPlan> plans_;
     std::size_t position_ = 0;
     double spent_at_last_step_ = 0;
     Review review_;
@@ -304,6 +326,15 @@ class Retrospect {
 
 Review retrospect(const std::vector<job::Record>& records, const Harness& harness, Index network) {
     return Retrospect(records, harness, network).run();
+}
+
+Review retrospect(const job::Contents& contents, const Subject& subject) {
+    Review review = retrospect(contents.records, subject.harness, subject.network);
+    review.log.bytes = contents.length;
+    review.log.torn_bytes = contents.torn ? contents.torn->bytes : 0;
+    review.log.line_end_missing = contents.line_end_missing;
+    review.log.checksum = contents.last_checksum;
+    return review;
 }
 
 }  // namespace halfsplit::advice

@@ -178,6 +178,18 @@ CircuitState circuit_now(const State& state) {
     return circuit;
 }
 
+std::vector<double> minutes_by_record(const std::vector<Record>& records) {
+    std::vector<double> minutes;
+    minutes.reserve(records.size());
+    Stopwatch stopwatch;
+    for (const Resolved& resolved : resolve(records)) {
+        const double before = stopwatch.minutes();
+        if (resolved.counts) stopwatch.record(resolved);
+        minutes.push_back(stopwatch.minutes() - before);
+    }
+    return minutes;
+}
+
 State replay(const std::vector<Record>& records) {
     return Fold(records).run();
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "report/review_sections.hpp"
+#include "report/review_sentences.hpp"
 #include "report/review_words.hpp"
 
 #include <algorithm>
@@ -35,6 +36,7 @@ class Steps {
                        0, step_indent);
         page_.paragraph(step.in_words, step_indent);
         add_corrections(step);
+        if (step.work.size() > 1) add_label("minutes", work_words(step.work));
         if (has_state(step))
             add_label("state",
                       state_words(step.state, std::holds_alternative<job::Reading>(step.event.body) ||
@@ -96,7 +98,8 @@ class Steps {
         const std::string words = outlook_words(*step.outlook);
         const bool news = step.outlook->two_faults && !two_faults_;
         two_faults_ = step.outlook->two_faults;
-        add_label("leaves", (words == outlook_ ? "the same as before" : words) +
+        add_label("leaves", (words == outlook_ ? "the same as before"
+                                                : words + "; doubt " + bits_words(step.outlook->bits)) +
                                 (news ? "; from here on two faults at once are weighed too" : ""));
         outlook_ = words;
     }
