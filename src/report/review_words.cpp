@@ -45,7 +45,7 @@ std::string told_words(const advice::Told& told) {
 }
 
 std::string bits_words(double bits) {
-    return bits < 0.005 ? "none" : fmt::format(bits < 0.95 ? "{:.2f} bit" : "{:.1f} bit", bits);
+    return bits < 0.005 ? "none" : fmt::format("{:.{}f} bit", bits, bits < 0.95 ? 2 : 1);
 }
 
 std::string outlook_words(const advice::Outlook& outlook) {
