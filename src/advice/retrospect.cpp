@@ -101,7 +101,8 @@ class Retrospect {
         Moments moments(predictor_);
         Moment before;
         for (position_ = 0; position_ < records_.size(); ++position_) {
-            Moment after = moments.after(records_[position_], before);
+            Moment after = moments.after(records_[position_], before, position_ + 1 == records_.size());
+            if (after.left_out && not_weighed_from_ == 0) not_weighed_from_ = records_[position_].sequence;
             take(before, after);
             before = std::move(after);
         }
@@ -114,7 +115,7 @@ class Retrospect {
         const job::Record& record = records_[position_];
         spent_after_[record.sequence] = after.state.minutes_spent;
         if (before.state.paused || before.state.closed) count_absence();
-        if (after.inferred) doubted_.take(record.sequence, after.evidence, after.belief, standing(after));
+        if (after.inferred) doubted_.take(record.sequence, after.believed->evidence, after.believed->belief, standing(after));
         if (const auto* logged = std::get_if<job::Recommended>(&record.event.body)) {
             if (!book_.add(record.sequence, *logged, after.state))
                 review_.notices.push_back(
@@ -122,12 +123,12 @@ class Retrospect {
             return;
         }
         if (const auto* repair = std::get_if<job::Repair>(&resolved_[position_].event->body))
-            before_[record.sequence] = before_repair(harness_, before.belief, repair->part);
+            before_[record.sequence] = before_repair(harness_, before.believed->belief, repair->part);
         if (position_ > 0) {
             plans_[record.sequence] = work_plan(harness_, network_, costs_, record.event, before.state);
             add_step(before, after);
         } else {
-            review_.start = outlook(harness_, after.belief);
+            review_.start = outlook(harness_, after.believed->belief);
         }
     }
 
@@ -151,7 +152,7 @@ class Retrospect {
         step.minutes = after.state.minutes_spent - spent_at_last_step_;
         spent_at_last_step_ = after.state.minutes_spent;
         step.state = job::circuit_now(before.state);
-        if (after.inferred) add_what_it_told(before, after, step);
+        if (after.inferred && !after.left_out) add_what_it_told(before, after, step);
         if (is_probing(step.event)) add_probing(before, step);
         review_.steps.push_back(std::move(step));
     }
@@ -164,11 +165,11 @@ class Retrospect {
     }
 
     void add_what_it_told(const Moment& before, const Moment& after, ReviewStep& step) const {
-        if (is_evidence(step.event, step.sequence, after.evidence)) {
-            step.told = told(before.whereabouts, after.whereabouts);
-            step.outlook = outlook(harness_, after.belief);
-        } else if (told(before.whereabouts, after.whereabouts).moved > 0) {
-            step.outlook = outlook(harness_, after.belief);
+        if (is_evidence(step.event, step.sequence, after.believed->evidence)) {
+            step.told = told(before.believed->whereabouts, after.believed->whereabouts);
+            step.outlook = outlook(harness_, after.believed->belief);
+        } else if (told(before.believed->whereabouts, after.believed->whereabouts).moved > 0) {
+            step.outlook = outlook(harness_, after.believed->belief);
         }
     }
 
@@ -188,17 +189,17 @@ class Retrospect {
     }
 
     void finish(const Moment& end) {
-        const RepairsInput input{harness_, network_, resolved_, end.state, end.belief, before_};
+        const RepairsInput input{harness_, network_, resolved_, end.state, end.believed->belief, before_};
         review_.repairs = reviewed_repairs(input);
         if (!review_.repairs.empty()) review_.proof = review_.repairs.back().proof;
-        review_.contradictions = doubted_.at_the_end(end.evidence, end.belief, standing(end));
+        review_.contradictions = doubted_.at_the_end(end.believed->evidence, end.believed->belief, standing(end));
         for (Contradiction& contradiction : review_.contradictions) {
             const auto position = job::position_of(records_, contradiction.doubt.sequence);
             if (!position) continue;
             contradiction.undone_by = corrections_[*position].undone_by;
             contradiction.amended_by = corrections_[*position].amended_by;
         }
-        review_.weak = weak_evidence(harness_, end.state, end.evidence, end.belief, review_.steps);
+        review_.weak = weak_evidence(harness_, end.state, end.believed->evidence, end.believed->belief, review_.steps);
         mark_detours_that_found_it();
         describe_job(end.state);
         describe_open_ends(end);
@@ -233,6 +234,11 @@ class Retrospect {
         review_.intake = state.intake.value_or(job::Intake{});
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
+        if (not_weighed_from_ > 0)
+            review_.notices.push_back(
+                fmt::format("The job is long: from record {} on what each record told was not worked out, only "
+                            "what is suspected at the end.",
+                            not_weighed_from_));
         review_.assumed = assumed(harness_, rates(harness_, state));
     }
 
@@ -255,8 +261,8 @@ class Retrospect {
         for (const std::string& id : end.state.apart) open.parts_apart.push_back(named_part(id));
         add_faulty_not_repaired(end.state);
         open.advised = book_.pending(end.state);
-        open.outlook = outlook(harness_, end.belief);
-        if (review_.proof != Proof::Cured) open.suspects = suspect_views(harness_, end.belief, most_suspects);
+        open.outlook = outlook(harness_, end.believed->belief);
+        if (review_.proof != Proof::Cured) open.suspects = suspect_views(harness_, end.believed->belief, most_suspects);
     }
 
     // Whose last look said "faulty", and no repair has followed.
@@ -318,6 +324,7 @@ class Retrospect {
     std::map<Sequence, BeforeRepair> before_;
     std::map<Sequence, WorkPlan> plans_;
     std::size_t position_ = 0;
+    Sequence not_weighed_from_ = 0;  // 0: all were
     double spent_at_last_step_ = 0;
     Review review_;
 };

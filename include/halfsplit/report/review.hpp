@@ -26,6 +26,6 @@ nlohmann::json review_json(const advice::Review& review);
 std::string review_html(const advice::Review& review, const harness::Harness& harness,
                         harness::Index network);
 inline constexpr std::size_t most_pictures = 500;
-inline constexpr std::size_t most_steps = 1000;
+inline constexpr std::size_t most_steps = 500;
 
 }  // namespace halfsplit::report
