@@ -84,7 +84,7 @@ std::string page_verdict(const ReviewPage& page) {
     html += checks(page);
     html += "<h3>To bill</h3>\n" +
             element("p", minutes_both_ways(review.minutes.spent), "class=\"bill\"") + "\n" +
-            linked(page, "p", minutes_words(review), "class=\"quiet\"");
+            linked(page, "p", hunt_words(review), "class=\"quiet\"");
     return html + "<h3>To do next</h3>\n" + to_do_list(page) + "</section>\n";
 }
 

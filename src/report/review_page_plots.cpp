@@ -39,7 +39,7 @@ std::string timeline(const advice::ReviewedMinutes& minutes, const std::vector<S
 std::string advised_words(const ReviewStep& step) {
     switch (step.heed) {
         case advice::Heed::Followed:
-            return "the same";
+            return "as taken";
         case advice::Heed::Detour:
         case advice::Heed::OtherStep:
             return step.advised;

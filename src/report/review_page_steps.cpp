@@ -87,7 +87,7 @@ std::string page_steps(const ReviewPage& page, Pictures& pictures) {
     if (page.first_picture > page.first_step)
         html += element("p", "Pictures are drawn for the newest steps only.", "class=\"note\"") + "\n";
     if (page.review.steps.empty()) html += "<p>None.</p>\n";
-    return page_section("steps", "Step by step", html + StepList(page, pictures).html());
+    return page_section("steps", "Step by step", html + "<div class=\"list\">\n" + StepList(page, pictures).html() + "</div>\n");
 }
 
 }  // namespace halfsplit::report

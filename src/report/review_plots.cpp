@@ -160,10 +160,10 @@ std::string outlook_plot(const std::vector<PlottedOutlook>& all, Measure measure
         svg += fmt::format("<rect x=\"{:.2f}%\" y=\"{:.1f}\" width=\"{:.2f}%\" height=\"{:.1f}\"/>",
                            x + slot * 0.1, head + height - tall, slot * 0.8, tall);
         if (i % stride != 0) continue;
-        const double middle = x + slot / 2;
-        svg += fmt::format("<text x=\"{:.2f}%\" y=\"{:.1f}\">{}</text><text x=\"{:.2f}%\" y=\"{:.1f}\">{}</text>",
-                           middle, head + height - tall - 4, figure_of(moments[i], measure), middle,
-                           head + height + 14,
+        // The first would stick out to the left.
+        const std::string at = i == 0 ? "x=\"0\" class=\"first\"" : fmt::format("x=\"{:.2f}%\"", x + slot / 2);
+        svg += fmt::format("<text {} y=\"{:.1f}\">{}</text><text {} y=\"{:.1f}\">{}</text>", at,
+                           head + height - tall - 4, figure_of(moments[i], measure), at, head + height + 14,
                            moments[i].sequence == 0 ? "start" : std::to_string(moments[i].sequence));
     }
     svg += fmt::format("<rect class=\"rail\" x=\"0\" y=\"{:.1f}\" width=\"100%\" height=\"1\"/>", head + height);

@@ -20,6 +20,7 @@ a { color: #000000; }
 .no { background: #000000; color: #ffffff; }
 .head { border: 3px solid #000000; padding: 10px; margin: 10px 0; }
 .head h2 { border: 0; margin: 0 0 8px; font-size: 1.3rem; }
+.head h3 { margin-top: 12px; }
 .bill { font-size: 1.3rem; font-weight: bold; }
 .note { border: 2px solid #000000; padding: 6px; font-weight: bold; }
 ol, ul { margin: 0 0 8px; padding-left: 1.6em; }
@@ -37,6 +38,7 @@ th { overflow-wrap: normal; }
 svg { display: block; max-width: 100%; }
 svg text { font-size: 11px; fill: #000000; }
 .plot text { text-anchor: middle; }
+.plot .first { text-anchor: start; }
 .rail { fill: #808080; }
 .step { border-top: 1px solid #808080; padding: 8px 0; break-inside: avoid; }
 .void .said { text-decoration: line-through; }
@@ -53,6 +55,7 @@ code { font-family: "DejaVu Sans Mono", "Liberation Mono", monospace; font-size:
   a { text-decoration: none; }
   .scroll { overflow: visible; }
   .wide { min-width: 0; }
+  .list { columns: 2; column-gap: 8mm; }
   h2, h3, caption { break-after: avoid; }
   tr, .head, figure, dd { break-inside: avoid; }
 }

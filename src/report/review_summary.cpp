@@ -78,16 +78,21 @@ std::string correction_words(const Review& review) {
     return repairs.empty() ? "none" : join(repairs, "; then ");
 }
 
+std::string hunt_words(const Review& review) {
+    const advice::ReviewedMinutes& minutes = review.minutes;
+    if (minutes.first_advice == 0) return "";
+    std::string text = fmt::format("to the find {} expected, {} at worst", format_minutes(minutes.expected),
+                                   format_minutes(minutes.worst));
+    if (minutes.to_find) text += fmt::format(", {} spent", format_minutes(*minutes.to_find));
+    return text;
+}
+
 std::string minutes_words(const Review& review) {
     const advice::ReviewedMinutes& minutes = review.minutes;
     std::string text = minutes_both_ways(minutes.spent) + " to bill";
     if (minutes.away > 0) text += fmt::format(", pauses left out ({})", format_minutes(minutes.away));
-    if (minutes.first_advice != 0) {
-        text += fmt::format("; to the find {} expected, {} at worst", format_minutes(minutes.expected),
-                            format_minutes(minutes.worst));
-        if (minutes.to_find) text += fmt::format(", {} spent", format_minutes(*minutes.to_find));
-    }
-    return text;
+    const std::string hunt = hunt_words(review);
+    return hunt.empty() ? text : text + "; " + hunt;
 }
 
 std::string status_words(const Review& review) {

@@ -40,7 +40,8 @@ std::vector<Fact> StepFacts::of(const ReviewStep& step) {
     facts_.clear();
     add_corrections(step);
     if (step.work.size() > 1) facts_.push_back({"minutes", work_words(step.work)});
-    if (has_state(step)) facts_.push_back({"state", state_words(step.state, needs_leads(step))});
+    const std::string state = has_state(step) ? state_words(step.state, needs_leads(step)) : "";
+    if (!state.empty()) facts_.push_back({"state", state});
     add_what_it_told(step);
     add_heed(step);
     return facts_;
