@@ -12,6 +12,7 @@
 #include "advice/hindsight/moments.hpp"
 #include "advice/hindsight/outlook.hpp"
 #include "advice/hindsight/repairs.hpp"
+#include "advice/hindsight/repeats.hpp"
 #include "advice/hindsight/spent.hpp"
 #include "advice/hindsight/to_do.hpp"
 #include "advice/hindsight/weak.hpp"
@@ -60,30 +61,6 @@ bool is_evidence(const job::Event& event, Sequence sequence, const diagnosis::Ev
            std::any_of(evidence.scanned.begin(), evidence.scanned.end(), own);
 }
 
-// A figure, a beep or no beep: what a repeat of it would only repeat.
-bool has_answer(const job::Reading& reading) {
-    return reading.outcome != job::Outcome::NotSure && reading.outcome != job::Outcome::CouldNotReach;
-}
-
-Sequence repeat_of(const job::Reading& reading, const job::CircuitState& circuit, const job::State& before) {
-    for (const job::TakenReading& taken : before.readings) {
-        if (has_answer(taken.reading) && taken.reading.quantity == reading.quantity &&
-            taken.reading.moved == reading.moved && taken.state == circuit &&
-            same_tips(reading, taken.reading.red, taken.reading.black))
-            return taken.sequence;
-    }
-    return 0;
-}
-
-Sequence repeat_of(const job::Seen& seen, const job::State& before) {
-    for (const job::SeenPart& earlier : before.seen) {
-        if (tells(earlier.seen.verdict) && earlier.seen.part == seen.part &&
-            earlier.repairs == before.repairs.size())
-            return earlier.sequence;
-    }
-    return 0;
-}
-
 class Retrospect {
   public:
     Retrospect(const std::vector<job::Record>& records, const Harness& harness, Index network)
@@ -115,7 +92,8 @@ class Retrospect {
         const job::Record& record = records_[position_];
         spent_after_[record.sequence] = after.state.minutes_spent;
         if (before.state.paused || before.state.closed) count_absence();
-        if (after.inferred) doubted_.take(record.sequence, after.believed->evidence, after.believed->belief, standing(after));
+        if (after.inferred)
+            doubted_.take(record.sequence, after.believed->evidence, after.believed->belief, standing(after));
         if (const auto* logged = std::get_if<job::Recommended>(&record.event.body)) {
             if (!book_.add(record.sequence, *logged, after.state))
                 review_.notices.push_back(
@@ -192,14 +170,16 @@ class Retrospect {
         const RepairsInput input{harness_, network_, resolved_, end.state, end.believed->belief, before_};
         review_.repairs = reviewed_repairs(input);
         if (!review_.repairs.empty()) review_.proof = review_.repairs.back().proof;
-        review_.contradictions = doubted_.at_the_end(end.believed->evidence, end.believed->belief, standing(end));
+        review_.contradictions =
+            doubted_.at_the_end(end.believed->evidence, end.believed->belief, standing(end));
         for (Contradiction& contradiction : review_.contradictions) {
             const auto position = job::position_of(records_, contradiction.doubt.sequence);
             if (!position) continue;
             contradiction.undone_by = corrections_[*position].undone_by;
             contradiction.amended_by = corrections_[*position].amended_by;
         }
-        review_.weak = weak_evidence(harness_, end.state, end.believed->evidence, end.believed->belief, review_.steps);
+        review_.weak =
+            weak_evidence(harness_, end.state, end.believed->evidence, end.believed->belief, review_.steps);
         mark_detours_that_found_it();
         describe_job(end.state);
         describe_open_ends(end);
@@ -235,10 +215,10 @@ class Retrospect {
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
         if (not_weighed_from_ > 0)
-            review_.notices.push_back(
-                fmt::format("The job is long: from record {} on what each record told was not worked out, only "
-                            "what is suspected at the end.",
-                            not_weighed_from_));
+            review_.notices.push_back(fmt::format(
+                "The job is long: from record {} on what each record told was not worked out, only "
+                "what is suspected at the end.",
+                not_weighed_from_));
         review_.assumed = assumed(harness_, rates(harness_, state));
     }
 
@@ -262,21 +242,12 @@ class Retrospect {
         add_faulty_not_repaired(end.state);
         open.advised = book_.pending(end.state);
         open.outlook = outlook(harness_, end.believed->belief);
-        if (review_.proof != Proof::Cured) open.suspects = suspect_views(harness_, end.believed->belief, most_suspects);
+        if (review_.proof != Proof::Cured)
+            open.suspects = suspect_views(harness_, end.believed->belief, most_suspects);
     }
 
-    // Whose last look said "faulty", and no repair has followed.
     void add_faulty_not_repaired(const job::State& state) {
-        std::map<std::string, Sequence> faulty;
-        for (const job::SeenPart& seen : state.seen) {
-            if (seen.seen.verdict == job::Verdict::Faulty) faulty[seen.seen.part] = seen.sequence;
-            if (seen.seen.verdict == job::Verdict::Sound) faulty.erase(seen.seen.part);
-        }
-        for (const job::DoneRepair& done : state.repairs) {
-            const auto found = faulty.find(done.repair.part);
-            if (found != faulty.end() && done.sequence > found->second) faulty.erase(found);
-        }
-        for (const auto& [part, ignored] : faulty)
+        for (const std::string& part : faulty_not_repaired(state))
             review_.open.faulty_not_repaired.push_back(named_part(part));
     }
 

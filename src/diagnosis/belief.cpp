@@ -19,8 +19,8 @@ using harness::Index;
 
 namespace {
 
-// What an explanation with less of the whole owes to slips is not worth working out; a million of them come to
-// one in a thousand million.
+// What an explanation with less of the whole owes to slips is not worth working out; a million of them come
+// to one in a thousand million.
 constexpr double least_share = 1e-15;
 
 // Adds what one explanation says of the readings, for its share of the whole.

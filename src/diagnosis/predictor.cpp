@@ -27,7 +27,10 @@ std::vector<std::size_t> edges_of_kind(const Assembly& assembly, electrics::Edge
 }  // namespace
 
 Predictor::Predictor(const harness::Harness& harness, harness::Index network)
-    : harness_(harness), network_(network), variants_(harness::variants(harness)), remembered_(std::make_unique<Remembered>()) {}
+    : harness_(harness),
+      network_(network),
+      variants_(harness::variants(harness)),
+      remembered_(std::make_unique<Remembered>()) {}
 
 Predictor::~Predictor() = default;
 Predictor::Predictor(Predictor&&) noexcept = default;

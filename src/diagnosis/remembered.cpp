@@ -48,9 +48,8 @@ void Remembered::use(const harness::Assumptions& rates) {
 }
 
 std::size_t Remembered::number_of(const Measured& measured) {
-    const auto known = std::find_if(measured_.begin(), measured_.end(), [&](const Measured& other) {
-        return same_reading(measured, other);
-    });
+    const auto known = std::find_if(measured_.begin(), measured_.end(),
+                                    [&](const Measured& other) { return same_reading(measured, other); });
     if (known == measured_.end()) {
         measured_.push_back(measured);
         return measured_.size() - 1;

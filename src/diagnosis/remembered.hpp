@@ -1,6 +1,6 @@
 // How well explanations carry readings, remembered from one belief to the next: of a job that is gone through
-// record by record only what is new has to be solved. What a meter shows depends on the variant, on the faults
-// that are left, on what is apart and on the battery, and on nothing else that a job tells.
+// record by record only what is new has to be solved. What a meter shows depends on the variant, on the
+// faults that are left, on what is apart and on the battery, and on nothing else that a job tells.
 #pragma once
 
 #include "halfsplit/diagnosis/measured.hpp"

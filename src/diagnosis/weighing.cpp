@@ -130,7 +130,7 @@ double Weighing::chance_of_coming_and_going(const Explanation& explanation) cons
 namespace {
 
 // A share of what a likelihood owes to a slip and to each of the wrong wires.
-void add(const Likelihood& chance, double share, double& gross, std::vector<double>& wrong_wire) {
+void add_share(const Likelihood& chance, double share, double& gross, std::vector<double>& wrong_wire) {
     gross += share * gross_share(chance);
     wrong_wire.resize(chance.wrong_by.size());
     for (std::size_t i = 0; i < chance.wrong_by.size(); ++i)
@@ -179,11 +179,11 @@ Shares Weighing::shares(const Explanation& explanation, const Weight& weight) {
         for (std::size_t k = 0; k < group.measured.size(); ++k) {
             const std::size_t m = group.measured[k];
             const Likelihood& faulty = *own[group.number[k]].likelihood;
-            add(faulty, 1 - weight.comes_and_goes, result.gross[m], result.wrong_wire[m]);
+            add_share(faulty, 1 - weight.comes_and_goes, result.gross[m], result.wrong_wire[m]);
             if (whole == nullptr) continue;
             const Likelihood& sound = *(*whole)[group.number[k]].likelihood;
-            add(mixed(faulty, sound, quiet(evidence_.measured[m])), weight.comes_and_goes, result.gross[m],
-                result.wrong_wire[m]);
+            add_share(mixed(faulty, sound, quiet(evidence_.measured[m])), weight.comes_and_goes,
+                      result.gross[m], result.wrong_wire[m]);
         }
     }
     return result;

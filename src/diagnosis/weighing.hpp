@@ -42,8 +42,8 @@ class Weighing {
         const Situation* situation;
         electrics::Power power;
         std::vector<std::size_t> measured{};
-        std::vector<Tips> tips{};          // possible_tips() of each
-        std::vector<std::size_t> begin{};  // by reading of the group: where its own begin, and the end
+        std::vector<Tips> tips{};           // possible_tips() of each
+        std::vector<std::size_t> begin{};   // by reading of the group: where its own begin, and the end
         std::vector<std::size_t> number{};  // by reading of the group: what it is remembered by
     };
     // Of a whole group.

@@ -12,18 +12,17 @@ namespace halfsplit::report {
 
 namespace {
 
-std::string contents() {
-    constexpr std::array<std::pair<const char*, const char*>, 10> sections{
-        {{"story", "Story"},
-         {"minutes", "Minutes"},
-         {"suspects", "Suspects"},
-         {"steps", "Steps"},
-         {"detours", "Detours"},
-         {"doubts", "Doubts"},
-         {"proofs", "Proofs"},
-         {"open", "Still open"},
-         {"assumed", "Assumed"},
-         {"log", "Log"}}};
+std::string links_to_parts() {
+    constexpr std::array<std::pair<const char*, const char*>, 10> sections{{{"story", "Story"},
+                                                                            {"minutes", "Minutes"},
+                                                                            {"suspects", "Suspects"},
+                                                                            {"steps", "Steps"},
+                                                                            {"detours", "Detours"},
+                                                                            {"doubts", "Doubts"},
+                                                                            {"proofs", "Proofs"},
+                                                                            {"open", "Still open"},
+                                                                            {"assumed", "Assumed"},
+                                                                            {"log", "Log"}}};
     std::string html = "<nav aria-label=\"Parts of this page\"><p>";
     for (const auto& [anchor, name] : sections) {
         if (anchor != sections.front().first) html += " &middot; ";
@@ -65,13 +64,13 @@ std::string review_html(const advice::Review& review, const harness::Harness& ha
     for (std::size_t i = page.first_step; i < review.steps.size(); ++i)
         page.links.add(review.steps[i].sequence);
     Pictures pictures(review, harness, network);
-    std::string body = pictures.symbol() + "<header>\n" + element("h1", vehicle_words(review)) + "\n" +
-                       element("p", "Review of a job: " + job_words(review) + ". Times are UTC.",
-                               "class=\"quiet\"") +
-                       "\n</header>\n<main>\n";
-    body += page_verdict(page) + contents() + page_story(page) + page_minutes(page) + page_outlooks(page) +
-            page_steps(page, pictures) + page_detours(page) + page_doubts(page) + page_proofs(page) +
-            page_open_ends(page) + page_assumed(page) + page_log(page);
+    std::string body =
+        pictures.symbol() + "<header>\n" + element("h1", vehicle_words(review)) + "\n" +
+        element("p", "Review of a job: " + job_words(review) + ". Times are UTC.", "class=\"quiet\"") +
+        "\n</header>\n<main>\n";
+    body += page_verdict(page) + links_to_parts() + page_story(page) + page_minutes(page) +
+            page_outlooks(page) + page_steps(page, pictures) + page_detours(page) + page_doubts(page) +
+            page_proofs(page) + page_open_ends(page) + page_assumed(page) + page_log(page);
     return html_document("Review: " + vehicle_words(review), review_style, body + "</main>\n");
 }
 

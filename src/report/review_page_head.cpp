@@ -19,7 +19,7 @@ using advice::Review;
 
 namespace {
 
-std::string check(const ReviewPage& page, std::string_view what, bool yes, const std::string& words) {
+std::string check_row(const ReviewPage& page, std::string_view what, bool yes, const std::string& words) {
     return "<tr>" + element("th", what, "scope=\"row\"") + "<td>" +
            element("span", yes ? "YES" : "NO", yes ? "class=\"badge\"" : "class=\"badge no\"") + "</td>" +
            linked(page, "td", words) + "</tr>\n";
@@ -41,11 +41,12 @@ std::string back_words(const advice::OpenEnds& open) {
 std::string fit_words(const Review& review) {
     const auto count =
         std::count_if(review.contradictions.begin(), review.contradictions.end(), advice::unsettled);
-    if (count > 0) return counted(static_cast<std::size_t>(count), "reading") + " against the rest of the log";
+    if (count > 0)
+        return counted(static_cast<std::size_t>(count), "reading") + " against the rest of the log";
     return review.contradictions.empty() ? "none contradicts the rest" : "what contradicted was settled";
 }
 
-std::string checks(const ReviewPage& page) {
+std::string check_table(const ReviewPage& page) {
     const Review& review = page.review;
     const bool all_fit =
         std::none_of(review.contradictions.begin(), review.contradictions.end(), advice::unsettled);
@@ -53,14 +54,14 @@ std::string checks(const ReviewPage& page) {
     return "<table>\n" + element("caption", "What makes a job whole", "class=\"hidden\"") +
            "<thead class=\"hidden\"><tr><th scope=\"col\">Question</th><th scope=\"col\">Answer</th>"
            "<th scope=\"col\">By what</th></tr></thead>\n<tbody>\n" +
-           check(page, "Fault proven", review.fault >= FaultProof::Read, fault_words(review.fault)) +
-           check(page, "Repair proven", review.proof == Proof::Cured, repair_words(review)) +
-           check(page, "Everything back", back, back_words(review.open)) +
-           check(page, "Readings agree", all_fit, fit_words(review)) +
-           check(page, "Job closed", review.open.closed,
-                 review.open.closed   ? "closed"
-                 : review.open.paused ? "paused, not closed"
-                                      : "not closed") +
+           check_row(page, "Fault proven", review.fault >= FaultProof::Read, fault_words(review.fault)) +
+           check_row(page, "Repair proven", review.proof == Proof::Cured, repair_words(review)) +
+           check_row(page, "Everything back", back, back_words(review.open)) +
+           check_row(page, "Readings agree", all_fit, fit_words(review)) +
+           check_row(page, "Job closed", review.open.closed,
+                     review.open.closed   ? "closed"
+                     : review.open.paused ? "paused, not closed"
+                                          : "not closed") +
            "</tbody>\n</table>\n";
 }
 
@@ -81,10 +82,9 @@ std::string page_verdict(const ReviewPage& page) {
                        "</h2>\n";
     for (const std::string& notice : review.notices)
         html += linked(page, "p", "NOTE: " + notice, "class=\"note\"");
-    html += checks(page);
-    html += "<h3>To bill</h3>\n" +
-            element("p", minutes_both_ways(review.minutes.spent), "class=\"bill\"") + "\n" +
-            linked(page, "p", hunt_words(review), "class=\"quiet\"");
+    html += check_table(page);
+    html += "<h3>To bill</h3>\n" + element("p", minutes_both_ways(review.minutes.spent), "class=\"bill\"") +
+            "\n" + linked(page, "p", hunt_words(review), "class=\"quiet\"");
     return html + "<h3>To do next</h3>\n" + to_do_list(page) + "</section>\n";
 }
 

@@ -96,8 +96,9 @@ std::string page_outlooks(const ReviewPage& page) {
             outlook_plot(moments, Measure::Suspects) +
             "\n<h3>Doubt, in bits (0: certain; each bit is a halving)</h3>\n" +
             outlook_plot(moments, Measure::Bits) + "\n";
-    html += element("p", "Under each bar the record after which it stood so. At the start: " +
-                             outlook_words(page.review.start) + ".",
+    html += element("p",
+                    "Under each bar the record after which it stood so. At the start: " +
+                        outlook_words(page.review.start) + ".",
                     "class=\"quiet\"") +
             "\n";
     return page_section("suspects", "What was suspected after each reading", html + outlook_table(page));

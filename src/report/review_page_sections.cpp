@@ -17,47 +17,46 @@ using advice::Review;
 
 namespace {
 
-std::string item(const ReviewPage& page, job::Sequence sequence, const std::string& words) {
+std::string record_item(const ReviewPage& page, job::Sequence sequence, const std::string& words) {
     return "<li>" + page.links.number(sequence) + ": " + page.links.text(words) + "</li>\n";
 }
 
 // A heading and a list; "None." where it is empty.
-std::string listing(std::string_view heading, const std::string& items) {
-    return element("h3", heading) + "\n" +
-           (items.empty() ? "<p>None.</p>\n" : "<ul>\n" + items + "</ul>\n");
+std::string titled_list(std::string_view heading, const std::string& items) {
+    return element("h3", heading) + "\n" + (items.empty() ? "<p>None.</p>\n" : "<ul>\n" + items + "</ul>\n");
 }
 
-std::string contradictions(const ReviewPage& page) {
+std::string contradiction_list(const ReviewPage& page) {
     std::string items;
     for (const advice::Contradiction& contradiction : page.review.contradictions) {
         std::string words = contradiction_words(contradiction);
         if (!contradiction.doubt.slips.empty())
             words += " Likeliest: " + contradiction.doubt.slips.front() + ".";
-        items += item(page, contradiction.doubt.sequence,
-                      words + " In the end: " + settled_words(contradiction) + ".");
+        items += record_item(page, contradiction.doubt.sequence,
+                             words + " In the end: " + settled_words(contradiction) + ".");
     }
-    return listing("Contradictions", items);
+    return titled_list("Contradictions", items);
 }
 
-std::string weak_evidence(const ReviewPage& page) {
+std::string weak_list(const ReviewPage& page) {
     std::string items;
     for (const advice::WeakEvidence& weak : page.review.weak)
-        items += item(page, weak.sequence, bare(weak.in_words) + ": " + weakness_words(weak) + ".");
-    return listing("Weak evidence relied on", items);
+        items += record_item(page, weak.sequence, bare(weak.in_words) + ": " + weakness_words(weak) + ".");
+    return titled_list("Weak evidence relied on", items);
 }
 
-std::string repeats(const ReviewPage& page) {
+std::string repeat_list(const ReviewPage& page) {
     std::string items;
     for (const advice::ReviewStep& step : page.review.steps) {
         if (step.repeat_of != 0 || step.pointless)
-            items += item(page, step.sequence, bare(step.in_words) + ": " + repeat_words(step) + ".");
+            items += record_item(page, step.sequence, bare(step.in_words) + ": " + repeat_words(step) + ".");
     }
-    return listing("Repeated or pointless", items);
+    return titled_list("Repeated or pointless", items);
 }
 
-std::string repair(const ReviewPage& page, const advice::ReviewedRepair& repair) {
-    std::string html = "<h3>" + page.links.number(repair.sequence) + ": " + shown(bare(repair.in_words)) +
-                       "</h3>\n<dl>\n";
+std::string repair_terms(const ReviewPage& page, const advice::ReviewedRepair& repair) {
+    std::string html =
+        "<h3>" + page.links.number(repair.sequence) + ": " + shown(bare(repair.in_words)) + "</h3>\n<dl>\n";
     html += term(page, "Fault seen", seen_words(repair)) + term(page, "Fault read", read_words(repair)) +
             term(page, "Proof of the repair", proof_in_full(repair)) +
             term(page, "Looking back", hindsight_words(repair));
@@ -65,7 +64,7 @@ std::string repair(const ReviewPage& page, const advice::ReviewedRepair& repair)
     return html + "</dl>\n";
 }
 
-std::string suspects(const ReviewPage& page) {
+std::string suspect_terms(const ReviewPage& page) {
     const advice::OpenEnds& open = page.review.open;
     if (open.suspects.empty()) return "";
     std::string html = element("dt", "Suspected") + linked(page, "dd", outlook_words(open.outlook));
@@ -81,11 +80,12 @@ std::string page_detours(const ReviewPage& page) {
     const Review& review = page.review;
     std::string items;
     for (const advice::Detour& detour : review.detours)
-        items += item(page, detour.sequence,
-                      detour_words(detour) + (detour.counts ? "" : "; undone, not summed"));
+        items += record_item(page, detour.sequence,
+                             detour_words(detour) + (detour.counts ? "" : "; undone, not summed"));
     std::string html = items.empty() ? "<p>None.</p>\n" : "<ul>\n" + items + "</ul>\n";
-    const std::string sums = term(page, "Of the hunt", detour_sum(review, advice::Detour::Basis::Alternative)) +
-                             term(page, "Of labour", detour_sum(review, advice::Detour::Basis::Labour));
+    const std::string sums =
+        term(page, "Of the hunt", detour_sum(review, advice::Detour::Basis::Alternative)) +
+        term(page, "Of labour", detour_sum(review, advice::Detour::Basis::Labour));
     if (!sums.empty()) html += "<dl>\n" + sums + "</dl>\n";
     if (const std::string words = unadvised_words(review); !words.empty()) html += element("p", words) + "\n";
     return page_section("detours", "Detours from the advice, and what they cost", html);
@@ -93,12 +93,12 @@ std::string page_detours(const ReviewPage& page) {
 
 std::string page_doubts(const ReviewPage& page) {
     return page_section("doubts", "Doubtful readings",
-                        contradictions(page) + weak_evidence(page) + repeats(page));
+                        contradiction_list(page) + weak_list(page) + repeat_list(page));
 }
 
 std::string page_proofs(const ReviewPage& page) {
     std::string html;
-    for (const advice::ReviewedRepair& each : page.review.repairs) html += repair(page, each);
+    for (const advice::ReviewedRepair& each : page.review.repairs) html += repair_terms(page, each);
     return page_section("proofs", "Proof of the fault and of the repair",
                         html.empty() ? "<p>Nothing was repaired.</p>\n" : html);
 }
@@ -111,7 +111,7 @@ std::string page_open_ends(const ReviewPage& page) {
         "<dl>\n" + term(page, "Covers off", or_none(listed_words(open.covers_off))) +
             term(page, "Unplugged", or_none(listed_words(open.parts_apart))) +
             term(page, "Seen faulty, not repaired", or_none(listed_words(open.faulty_not_repaired))) +
-            suspects(page) + term(page, "Advised last, not done", or_none(open.advised)) + "</dl>\n");
+            suspect_terms(page) + term(page, "Advised last, not done", or_none(open.advised)) + "</dl>\n");
 }
 
 std::string page_assumed(const ReviewPage& page) {

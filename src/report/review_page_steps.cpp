@@ -79,15 +79,17 @@ class StepList {
 std::string page_steps(const ReviewPage& page, Pictures& pictures) {
     std::string html;
     if (page.first_step > 0)
-        html += element("p",
-                        fmt::format("The first {} steps are left out here; review as text or --json has them.",
-                                    page.first_step),
-                        "class=\"note\"") +
-                "\n";
+        html +=
+            element("p",
+                    fmt::format("The first {} steps are left out here; review as text or --json has them.",
+                                page.first_step),
+                    "class=\"note\"") +
+            "\n";
     if (page.first_picture > page.first_step)
         html += element("p", "Pictures are drawn for the newest steps only.", "class=\"note\"") + "\n";
     if (page.review.steps.empty()) html += "<p>None.</p>\n";
-    return page_section("steps", "Step by step", html + "<div class=\"list\">\n" + StepList(page, pictures).html() + "</div>\n");
+    return page_section("steps", "Step by step",
+                        html + "<div class=\"list\">\n" + StepList(page, pictures).html() + "</div>\n");
 }
 
 }  // namespace halfsplit::report

@@ -118,17 +118,17 @@ std::string work_row(const std::vector<Stretch>& all, Work work, double total) {
 }
 
 std::string minutes_axis(double total) {
-    std::string svg =
-        "<svg class=\"axis\" role=\"img\" width=\"100%\" height=\"22\">" +
-        element("title", "scale: from 0 to " + format_minutes(total)) +
-        "<rect class=\"rail\" x=\"0\" y=\"0\" width=\"100%\" height=\"1\"/>";
+    std::string svg = "<svg class=\"axis\" role=\"img\" width=\"100%\" height=\"22\">" +
+                      element("title", "scale: from 0 to " + format_minutes(total)) +
+                      "<rect class=\"rail\" x=\"0\" y=\"0\" width=\"100%\" height=\"1\"/>";
     const double step = tick_minutes(total);
     for (double at = 0; at <= total; at += step) {
         const double x = percent(at, total);
         const char* anchor = at == 0 ? "start" : x > 92 ? "end" : "middle";
-        svg += fmt::format("<rect x=\"{:.2f}%\" y=\"0\" width=\"1\" height=\"5\"/>"
-                           "<text x=\"{:.2f}%\" y=\"17\" text-anchor=\"{}\">{:.0f}</text>",
-                           std::min(x, 99.7), x, anchor, at);
+        svg += fmt::format(
+            "<rect x=\"{:.2f}%\" y=\"0\" width=\"1\" height=\"5\"/>"
+            "<text x=\"{:.2f}%\" y=\"17\" text-anchor=\"{}\">{:.0f}</text>",
+            std::min(x, 99.7), x, anchor, at);
         if (step <= 0) break;
     }
     return svg + "</svg>";
@@ -150,9 +150,9 @@ std::string outlook_plot(const std::vector<PlottedOutlook>& all, Measure measure
     for (const PlottedOutlook& moment : moments) most = std::max(most, value_of(moment, measure));
     const std::size_t stride = (moments.size() + most_labels - 1) / most_labels;
     const double slot = 100.0 / static_cast<double>(moments.size());
-    std::string svg =
-        fmt::format("<svg class=\"plot\" role=\"img\" width=\"100%\" height=\"{:.0f}\">", head + height + foot) +
-        element("title", plot_words(moments, measure));
+    std::string svg = fmt::format("<svg class=\"plot\" role=\"img\" width=\"100%\" height=\"{:.0f}\">",
+                                  head + height + foot) +
+                      element("title", plot_words(moments, measure));
     for (std::size_t i = 0; i < moments.size(); ++i) {
         const double value = value_of(moments[i], measure);
         const double tall = most > 0 ? height * value / most : 0;
@@ -161,12 +161,14 @@ std::string outlook_plot(const std::vector<PlottedOutlook>& all, Measure measure
                            x + slot * 0.1, head + height - tall, slot * 0.8, tall);
         if (i % stride != 0) continue;
         // The first would stick out to the left.
-        const std::string at = i == 0 ? "x=\"0\" class=\"first\"" : fmt::format("x=\"{:.2f}%\"", x + slot / 2);
+        const std::string at =
+            i == 0 ? "x=\"0\" class=\"first\"" : fmt::format("x=\"{:.2f}%\"", x + slot / 2);
         svg += fmt::format("<text {} y=\"{:.1f}\">{}</text><text {} y=\"{:.1f}\">{}</text>", at,
                            head + height - tall - 4, figure_of(moments[i], measure), at, head + height + 14,
                            moments[i].sequence == 0 ? "start" : std::to_string(moments[i].sequence));
     }
-    svg += fmt::format("<rect class=\"rail\" x=\"0\" y=\"{:.1f}\" width=\"100%\" height=\"1\"/>", head + height);
+    svg +=
+        fmt::format("<rect class=\"rail\" x=\"0\" y=\"{:.1f}\" width=\"100%\" height=\"1\"/>", head + height);
     return svg + "</svg>";
 }
 

@@ -1,5 +1,5 @@
-// Plots of a review as inline SVG. Lengths along the page are in per cent, so that a plot is as wide as what it
-// stands in and its letters keep their size.
+// Plots of a review as inline SVG. Lengths along the page are in per cent, so that a plot is as wide as what
+// it stands in and its letters keep their size.
 #pragma once
 
 #include "halfsplit/advice/review.hpp"

@@ -108,10 +108,11 @@ std::string weakness_words(const advice::WeakEvidence& weak) {
 
 std::string contradiction_words(const Contradiction& contradiction) {
     const advice::Doubt& doubt = contradiction.doubt;
-    return fmt::format("{} to {} showed {}; the rest of the log expects {}. Did not fit from record {} on; "
-                       "chance of a slip or a wrong wire {}.",
-                       doubt.red, doubt.black, doubt.shown, doubt.expected, contradiction.since,
-                       format_chance(contradiction.chance_at_most));
+    return fmt::format(
+        "{} to {} showed {}; the rest of the log expects {}. Did not fit from record {} on; "
+        "chance of a slip or a wrong wire {}.",
+        doubt.red, doubt.black, doubt.shown, doubt.expected, contradiction.since,
+        format_chance(contradiction.chance_at_most));
 }
 
 std::string repeat_words(const ReviewStep& step) {
@@ -145,8 +146,9 @@ std::string unadvised_words(const Review& review) {
                step.heed == advice::Heed::NoAdvice;
     });
     const char* plural = count == 1 ? "" : "s";
-    return count == 0 ? ""
-                      : fmt::format("{} reading{} or look{} without asking for advice.", count, plural, plural);
+    return count == 0
+               ? ""
+               : fmt::format("{} reading{} or look{} without asking for advice.", count, plural, plural);
 }
 
 std::string expected_words(const ReviewedMinutes& minutes) {
@@ -184,7 +186,8 @@ std::string work_words(const std::vector<advice::Spent>& all) {
 std::string log_words(const advice::LogState& log) {
     std::string text = counted(log.records, "record");
     if (log.bytes > 0) text += fmt::format(", {} bytes", log.bytes);
-    if (!log.checksum.empty()) text += fmt::format(", the chain of checksums holds and ends in {}", log.checksum);
+    if (!log.checksum.empty())
+        text += fmt::format(", the chain of checksums holds and ends in {}", log.checksum);
     if (log.torn_bytes > 0)
         text += fmt::format("; behind it {} bytes of a record cut short, never acknowledged and left out",
                             log.torn_bytes);
@@ -194,10 +197,10 @@ std::string log_words(const advice::LogState& log) {
 
 std::string harness_words(const Review& review) {
     const advice::LogState& log = review.log;
-    return fmt::format("{}, SHA-256 {}{}; opened by version {}", review.harness_file, log.harness_sha256,
-                       log.harness_matches ? ", which the text in the job has"
-                                           : ", BUT THE TEXT IN THE JOB HAS ANOTHER",
-                       log.program_version.empty() ? "not stated" : log.program_version);
+    return fmt::format(
+        "{}, SHA-256 {}{}; opened by version {}", review.harness_file, log.harness_sha256,
+        log.harness_matches ? ", which the text in the job has" : ", BUT THE TEXT IN THE JOB HAS ANOTHER",
+        log.program_version.empty() ? "not stated" : log.program_version);
 }
 
 }  // namespace halfsplit::report

@@ -14,8 +14,7 @@ std::string seen_words(const advice::ReviewedRepair& repair);     // who saw the
 std::string read_words(const advice::ReviewedRepair& repair);     // what the readings held against the part
 std::string hindsight_words(const advice::ReviewedRepair& repair);
 bool reseated_only(const advice::ReviewedRepair& repair);  // cured by no more than that
-inline constexpr const char* reseat_caution =
-    "reseating alone may cure for a while only (common practice)";
+inline constexpr const char* reseat_caution = "reseating alone may cure for a while only (common practice)";
 std::string fault_words(advice::FaultProof proof);  // "seen"
 std::string weakness_words(const advice::WeakEvidence& weak);
 std::string contradiction_words(const advice::Contradiction& contradiction);  // what does not fit

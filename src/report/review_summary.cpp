@@ -1,4 +1,6 @@
 // What a lead reads first: vehicle, complaint, cause, correction, minutes, and whether it is finished.
+#include "report/review_summary.hpp"
+
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 
@@ -6,7 +8,6 @@
 
 #include "report/review_sections.hpp"
 #include "report/review_sentences.hpp"
-#include "report/review_summary.hpp"
 #include "report/review_words.hpp"
 
 #include <algorithm>
@@ -22,10 +23,10 @@ namespace {
 constexpr std::size_t summary_label = 12;
 
 std::string cause_of_words(const ReviewedRepair& repair) {
-    std::string text =
-        repair.fault.empty()
-            ? in_words(advice::Named{repair.repair.part, repair.part_name}) + ": nothing in the log was against it"
-            : fmt::format("{}: {} just before the repair", repair.fault_in_words, chance_words(repair));
+    std::string text = repair.fault.empty() ? in_words(advice::Named{repair.repair.part, repair.part_name}) +
+                                                  ": nothing in the log was against it"
+                                            : fmt::format("{}: {} just before the repair",
+                                                          repair.fault_in_words, chance_words(repair));
     if (repair.seen_faulty.empty()) return text + "; nobody had seen it";
     const advice::Look& look = repair.seen_faulty.back();
     return text +

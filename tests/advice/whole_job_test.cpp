@@ -1,5 +1,5 @@
-// Whether a job is whole: what its minutes went into, what was concluded from weak evidence, how well the fault
-// is established, what is left to do.
+// Whether a job is whole: what its minutes went into, what was concluded from weak evidence, how well the
+// fault is established, what is left to do.
 #include "halfsplit/advice/recommendation_json.hpp"
 #include "halfsplit/advice/retrospect.hpp"
 
@@ -85,7 +85,8 @@ TEST_CASE("what the clock ran up to an advice belongs to the step after it") {
     CHECK(minutes == Approx(9));
 }
 
-TEST_CASE("an open that was not read again is weak evidence; read twice, or with little hanging on it, it is not") {
+TEST_CASE(
+    "an open that was not read again is weak evidence; read twice, or with little hanging on it, it is not") {
     JobWriter once;
     test::begin(once);
     const auto open = once.read(5, "X1.b:4", "DS:6", open_line);

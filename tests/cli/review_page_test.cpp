@@ -49,8 +49,7 @@ std::string log_of(const std::vector<job::Record>& records) {
 
 // One line as some later version might write it, its checksum right.
 std::string foreign_line(const std::string& event) {
-    const std::string text =
-        "{\"sequence\":1,\"time\":\"2026-03-01T07:45:00Z\",\"event\":" + event + "}";
+    const std::string text = "{\"sequence\":1,\"time\":\"2026-03-01T07:45:00Z\",\"event\":" + event + "}";
     return text.substr(0, text.size() - 1) + ",\"checksum\":\"" + sha256(text).substr(0, 16) + "\"}\n";
 }
 
@@ -151,9 +150,9 @@ std::string text_in(const std::string& path) {
 std::vector<std::string> write_pages(const test::TemporaryFolder& folder) {
     std::ofstream(folder / "open.job") << log_of(test::job_left_open());
     std::vector<std::string> names;
-    for (const std::string& job : {test::path_of("data/demo/jobs/minibus-lift-silent.job"),
-                                   test::path_of("data/demo/jobs/forestry-slew-loom.job"),
-                                   folder / "open.job"}) {
+    for (const std::string& job :
+         {test::path_of("data/demo/jobs/minibus-lift-silent.job"),
+          test::path_of("data/demo/jobs/forestry-slew-loom.job"), folder / "open.job"}) {
         names.push_back(std::to_string(names.size()) + ".html");
         const Outcome outcome = run_on(posix_files(), {"review", job, "--html", folder / names.back()});
         REQUIRE(outcome.exit_code == cli::Exit::fine);
@@ -179,7 +178,8 @@ TEST_CASE("a validator finds nothing in the pages of reviews") {
         INFO(text_in(folder / "said"));
         CHECK(check(name) == 0);
     }
-    std::ofstream(folder / "bad.html") << "<!DOCTYPE html><html><head><title>a</title></head><body><p><tabel>";
+    std::ofstream(folder / "bad.html")
+        << "<!DOCTYPE html><html><head><title>a</title></head><body><p><tabel>";
     CHECK(check("bad.html") != 0);
 }
 
@@ -203,11 +203,12 @@ TEST_CASE("in a browser the pages of reviews ask for nothing and fit 360 pixels"
            "frame.contentDocument.documentElement.scrollWidth + ' ' + "
            "frame.contentWindow.performance.getEntriesByType('resource').length; "
            "document.body.append(said); }; frame.src = name; document.body.append(frame); }</script>";
-    const std::string command = "chromium --headless --no-sandbox --disable-gpu --hide-scrollbars "
-                                "--allow-file-access-from-files --host-resolver-rules='MAP * ~NOTFOUND' "
-                                "--user-data-dir='" +
-                                folder / "profile" + "' --virtual-time-budget=3000 --dump-dom 'file://" +
-                                folder / "frame.html" + "' >'" + folder / "dom" + "' 2>/dev/null";
+    const std::string command =
+        "chromium --headless --no-sandbox --disable-gpu --hide-scrollbars "
+        "--allow-file-access-from-files --host-resolver-rules='MAP * ~NOTFOUND' "
+        "--user-data-dir='" +
+        folder / "profile" + "' --virtual-time-budget=3000 --dump-dom 'file://" + folder / "frame.html" +
+        "' >'" + folder / "dom" + "' 2>/dev/null";
     REQUIRE(std::system(command.c_str()) == 0);
     const std::string dom = text_in(folder / "dom");
     for (const std::string& name : names) {

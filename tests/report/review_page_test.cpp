@@ -29,16 +29,16 @@ std::string page_of(const std::vector<job::Record>& records) {
     return page_of(advice::retrospect(records));
 }
 
-// Every page that the rules below are held against: jobs whole and not, the saved jobs of the demo, nothing at
-// all.
+// Every page that the rules below are held against: jobs whole and not, the saved jobs of the demo, nothing
+// at all.
 std::vector<std::string> pages() {
     std::vector<std::string> all{page_of(test::job_with_a_repair_that_did_not_cure()),
                                  page_of(test::job_left_open()), page_of(Review{})};
     for (const std::string name : {"minibus-lift-silent.job", "forestry-slew-loom.job"}) {
         const auto contents = job::read_log(test::read_file("data/demo/jobs/" + name), name);
         const auto subject = advice::subject_of(contents.records);
-        all.push_back(report::review_html(advice::retrospect(contents, subject), subject.harness,
-                                          subject.network));
+        all.push_back(
+            report::review_html(advice::retrospect(contents, subject), subject.harness, subject.network));
     }
     return all;
 }
@@ -180,7 +180,8 @@ TEST_CASE("every picture of a review's page has a name, every table a caption an
             }
             if (tags[i].name == "table") CHECK(tags[i + 1].name == "caption");
             if (tags[i].name == "th") {
-                const std::string scope = tags[i].attributes.count("scope") ? tags[i].attributes.at("scope") : "";
+                const std::string scope =
+                    tags[i].attributes.count("scope") ? tags[i].attributes.at("scope") : "";
                 CHECK((scope == "row" || scope == "col"));
             }
             if (tags[i].attributes.count("tabindex") != 0) CHECK(tags[i].attributes.count("aria-label") == 1);
@@ -196,11 +197,13 @@ TEST_CASE("the colours of a review's page contrast as WCAG 2.1 asks") {
     const std::string style = page.substr(page.find("<style>"), page.find("</style>") - page.find("<style>"));
     const std::regex rule("([^{}]+)\\{([^{}]*)\\}");
     std::size_t checked = 0;
-    for (auto at = std::sregex_iterator(style.begin(), style.end(), rule); at != std::sregex_iterator(); ++at) {
+    for (auto at = std::sregex_iterator(style.begin(), style.end(), rule); at != std::sregex_iterator();
+         ++at) {
         const std::string body = " " + (*at)[2].str();
         const auto colour_of = [&](const std::string& property) {
             std::smatch found;
-            const bool any = std::regex_search(body, found, std::regex("[ ;]" + property + ": (#[0-9a-f]{6})"));
+            const bool any =
+                std::regex_search(body, found, std::regex("[ ;]" + property + ": (#[0-9a-f]{6})"));
             return any ? found[1].str() : std::string();
         };
         const std::string ground = colour_of("background").empty() ? "#ffffff" : colour_of("background");
@@ -234,8 +237,7 @@ TEST_CASE("the timeline holds all minutes, each under its own kind of work") {
 TEST_CASE("bars of what was suspected stand in the proportion of the figures") {
     advice::Outlook much{.suspects = 8, .bits = 3};
     advice::Outlook little{.suspects = 2, .bits = 0.75};
-    const std::string plot =
-        report::outlook_plot({{0, &much}, {12, &little}}, report::Measure::Suspects);
+    const std::string plot = report::outlook_plot({{0, &much}, {12, &little}}, report::Measure::Suspects);
     CHECK(holds(plot, "Parts suspected: 8 at the start, 2 after record 12"));
     std::vector<double> heights;
     for (const test::Tag& tag : test::tags_of(plot)) {

@@ -20,8 +20,8 @@ std::string review_text(const advice::Review& review, std::size_t columns);
 nlohmann::json review_json(const advice::Review& review);
 
 // The same as one page of HTML that stands alone: no script, nothing fetched, readable from 360 pixels on,
-// printable on A4 and Letter, with a drawing for every step that changed what is suspected. What is left out of
-// a long job is told on the page: pictures beyond the newest `most_pictures`, steps beyond `most_steps`.
+// printable on A4 and Letter, with a drawing for every step that changed what is suspected. What is left out
+// of a long job is told on the page: pictures beyond the newest `most_pictures`, steps beyond `most_steps`.
 // `harness` and `network` are the job's own, for the drawing. docs/review.md says what is on it.
 std::string review_html(const advice::Review& review, const harness::Harness& harness,
                         harness::Index network);

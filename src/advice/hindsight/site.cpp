@@ -26,8 +26,7 @@ std::optional<Site> site_of_reading(const Harness& harness, const Costs& costs, 
         if (!contact) return std::nullopt;
         if (contact->kind != Contact::Kind::Terminal) continue;
         const Site own = costs.probe(contact->terminal);
-        const auto& clipped =
-            clip == none ? std::array<Index, 2>{none, none} : harness.points[clip].terminal;
+        const auto& clipped = clip == none ? std::array<Index, 2>{none, none} : harness.points[clip].terminal;
         if (contact->terminal == clipped[0] || contact->terminal == clipped[1]) {
             at_clip = own;
         } else if (site) {
