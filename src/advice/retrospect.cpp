@@ -1,6 +1,7 @@
 #include "halfsplit/advice/retrospect.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/base/digest.hpp"
 #include "halfsplit/job/words.hpp"
 
 #include <fmt/format.h>
@@ -11,6 +12,10 @@
 #include "advice/hindsight/moments.hpp"
 #include "advice/hindsight/outlook.hpp"
 #include "advice/hindsight/repairs.hpp"
+#include "advice/hindsight/repeats.hpp"
+#include "advice/hindsight/spent.hpp"
+#include "advice/hindsight/to_do.hpp"
+#include "advice/hindsight/weak.hpp"
 #include "advice/spot.hpp"
 #include "advice/standing.hpp"
 
@@ -56,30 +61,6 @@ bool is_evidence(const job::Event& event, Sequence sequence, const diagnosis::Ev
            std::any_of(evidence.scanned.begin(), evidence.scanned.end(), own);
 }
 
-// A figure, a beep or no beep: what a repeat of it would only repeat.
-bool has_answer(const job::Reading& reading) {
-    return reading.outcome != job::Outcome::NotSure && reading.outcome != job::Outcome::CouldNotReach;
-}
-
-Sequence repeat_of(const job::Reading& reading, const job::CircuitState& circuit, const job::State& before) {
-    for (const job::TakenReading& taken : before.readings) {
-        if (has_answer(taken.reading) && taken.reading.quantity == reading.quantity &&
-            taken.reading.moved == reading.moved && taken.state == circuit &&
-            same_tips(reading, taken.reading.red, taken.reading.black))
-            return taken.sequence;
-    }
-    return 0;
-}
-
-Sequence repeat_of(const job::Seen& seen, const job::State& before) {
-    for (const job::SeenPart& earlier : before.seen) {
-        if (tells(earlier.seen.verdict) && earlier.seen.part == seen.part &&
-            earlier.repairs == before.repairs.size())
-            return earlier.sequence;
-    }
-    return 0;
-}
-
 class Retrospect {
   public:
     Retrospect(const std::vector<job::Record>& records, const Harness& harness, Index network)
@@ -97,7 +78,8 @@ class Retrospect {
         Moments moments(predictor_);
         Moment before;
         for (position_ = 0; position_ < records_.size(); ++position_) {
-            Moment after = moments.after(records_[position_], before);
+            Moment after = moments.after(records_[position_], before, position_ + 1 == records_.size());
+            if (after.left_out && not_weighed_from_ == 0) not_weighed_from_ = records_[position_].sequence;
             take(before, after);
             before = std::move(after);
         }
@@ -110,7 +92,8 @@ class Retrospect {
         const job::Record& record = records_[position_];
         spent_after_[record.sequence] = after.state.minutes_spent;
         if (before.state.paused || before.state.closed) count_absence();
-        if (after.inferred) doubted_.take(record.sequence, after.evidence, after.belief, standing(after));
+        if (after.inferred)
+            doubted_.take(record.sequence, after.believed->evidence, after.believed->belief, standing(after));
         if (const auto* logged = std::get_if<job::Recommended>(&record.event.body)) {
             if (!book_.add(record.sequence, *logged, after.state))
                 review_.notices.push_back(
@@ -118,8 +101,13 @@ class Retrospect {
             return;
         }
         if (const auto* repair = std::get_if<job::Repair>(&resolved_[position_].event->body))
-            before_[record.sequence] = before_repair(harness_, before.belief, repair->part);
-        if (position_ > 0) add_step(before, after);
+            before_[record.sequence] = before_repair(harness_, before.believed->belief, repair->part);
+        if (position_ > 0) {
+            plans_[record.sequence] = work_plan(harness_, network_, costs_, record.event, before.state);
+            add_step(before, after);
+        } else {
+            review_.start = outlook(harness_, after.believed->belief);
+        }
     }
 
     // The clock's minutes from a pause, or the end of the job, to the record after it.
@@ -142,7 +130,7 @@ class Retrospect {
         step.minutes = after.state.minutes_spent - spent_at_last_step_;
         spent_at_last_step_ = after.state.minutes_spent;
         step.state = job::circuit_now(before.state);
-        if (after.inferred) add_what_it_told(before, after, step);
+        if (after.inferred && !after.left_out) add_what_it_told(before, after, step);
         if (is_probing(step.event)) add_probing(before, step);
         review_.steps.push_back(std::move(step));
     }
@@ -155,11 +143,11 @@ class Retrospect {
     }
 
     void add_what_it_told(const Moment& before, const Moment& after, ReviewStep& step) const {
-        if (is_evidence(step.event, step.sequence, after.evidence)) {
-            step.told = told(before.whereabouts, after.whereabouts);
-            step.outlook = outlook(harness_, after.belief);
-        } else if (told(before.whereabouts, after.whereabouts).moved > 0) {
-            step.outlook = outlook(harness_, after.belief);
+        if (is_evidence(step.event, step.sequence, after.believed->evidence)) {
+            step.told = told(before.believed->whereabouts, after.believed->whereabouts);
+            step.outlook = outlook(harness_, after.believed->belief);
+        } else if (told(before.believed->whereabouts, after.believed->whereabouts).moved > 0) {
+            step.outlook = outlook(harness_, after.believed->belief);
         }
     }
 
@@ -179,20 +167,26 @@ class Retrospect {
     }
 
     void finish(const Moment& end) {
-        const RepairsInput input{harness_, network_, resolved_, end.state, end.belief, before_};
+        const RepairsInput input{harness_, network_, resolved_, end.state, end.believed->belief, before_};
         review_.repairs = reviewed_repairs(input);
         if (!review_.repairs.empty()) review_.proof = review_.repairs.back().proof;
-        review_.contradictions = doubted_.at_the_end(end.evidence, end.belief, standing(end));
+        review_.contradictions =
+            doubted_.at_the_end(end.believed->evidence, end.believed->belief, standing(end));
         for (Contradiction& contradiction : review_.contradictions) {
             const auto position = job::position_of(records_, contradiction.doubt.sequence);
             if (!position) continue;
             contradiction.undone_by = corrections_[*position].undone_by;
             contradiction.amended_by = corrections_[*position].amended_by;
         }
+        review_.weak =
+            weak_evidence(harness_, end.state, end.believed->evidence, end.believed->belief, review_.steps);
         mark_detours_that_found_it();
         describe_job(end.state);
         describe_open_ends(end);
         count_minutes(end.state);
+        bill(records_, plans_, review_);
+        review_.fault = fault_proof(review_);
+        review_.to_do = to_do(review_);
     }
 
     void mark_detours_that_found_it() {
@@ -211,6 +205,7 @@ class Retrospect {
         review_.network = harness_.networks[network_].id;
         review_.network_name = harness_.networks[network_].name;
         review_.harness_file = state.opened.harness_file;
+        describe_log(state.opened);
         if (!records_.empty()) {
             review_.opened = records_.front().time;
             review_.last = records_.back().time;
@@ -219,7 +214,19 @@ class Retrospect {
         review_.intake = state.intake.value_or(job::Intake{});
         const auto problems = job::problems(records_);
         review_.notices.insert(review_.notices.begin(), problems.begin(), problems.end());
+        if (not_weighed_from_ > 0)
+            review_.notices.push_back(fmt::format(
+                "The job is long: from record {} on what each record told was not worked out, only "
+                "what is suspected at the end.",
+                not_weighed_from_));
         review_.assumed = assumed(harness_, rates(harness_, state));
+    }
+
+    void describe_log(const job::Opened& opened) {
+        review_.log.records = records_.size();
+        review_.log.harness_sha256 = opened.harness_sha256;
+        review_.log.harness_matches = sha256(opened.harness_text) == opened.harness_sha256;
+        review_.log.program_version = opened.program_version;
     }
 
     void describe_open_ends(const Moment& end) {
@@ -234,22 +241,13 @@ class Retrospect {
         for (const std::string& id : end.state.apart) open.parts_apart.push_back(named_part(id));
         add_faulty_not_repaired(end.state);
         open.advised = book_.pending(end.state);
-        open.outlook = outlook(harness_, end.belief);
-        if (review_.proof != Proof::Cured) open.suspects = suspect_views(harness_, end.belief, most_suspects);
+        open.outlook = outlook(harness_, end.believed->belief);
+        if (review_.proof != Proof::Cured)
+            open.suspects = suspect_views(harness_, end.believed->belief, most_suspects);
     }
 
-    // Whose last look said "faulty", and no repair has followed.
     void add_faulty_not_repaired(const job::State& state) {
-        std::map<std::string, Sequence> faulty;
-        for (const job::SeenPart& seen : state.seen) {
-            if (seen.seen.verdict == job::Verdict::Faulty) faulty[seen.seen.part] = seen.sequence;
-            if (seen.seen.verdict == job::Verdict::Sound) faulty.erase(seen.seen.part);
-        }
-        for (const job::DoneRepair& done : state.repairs) {
-            const auto found = faulty.find(done.repair.part);
-            if (found != faulty.end() && done.sequence > found->second) faulty.erase(found);
-        }
-        for (const auto& [part, ignored] : faulty)
+        for (const std::string& part : faulty_not_repaired(state))
             review_.open.faulty_not_repaired.push_back(named_part(part));
     }
 
@@ -295,7 +293,9 @@ class Retrospect {
     Doubted doubted_;
     std::map<Sequence, double> spent_after_;
     std::map<Sequence, BeforeRepair> before_;
+    std::map<Sequence, WorkPlan> plans_;
     std::size_t position_ = 0;
+    Sequence not_weighed_from_ = 0;  // 0: all were
     double spent_at_last_step_ = 0;
     Review review_;
 };
@@ -304,6 +304,15 @@ class Retrospect {
 
 Review retrospect(const std::vector<job::Record>& records, const Harness& harness, Index network) {
     return Retrospect(records, harness, network).run();
+}
+
+Review retrospect(const job::Contents& contents, const Subject& subject) {
+    Review review = retrospect(contents.records, subject.harness, subject.network);
+    review.log.bytes = contents.length;
+    review.log.torn_bytes = contents.torn ? contents.torn->bytes : 0;
+    review.log.line_end_missing = contents.line_end_missing;
+    review.log.checksum = contents.last_checksum;
+    return review;
 }
 
 }  // namespace halfsplit::advice

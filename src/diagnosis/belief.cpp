@@ -19,13 +19,16 @@ using harness::Index;
 
 namespace {
 
+// What an explanation with less of the whole owes to slips is not worth working out; a million of them come
+// to one in a thousand million.
+constexpr double least_share = 1e-15;
+
 // Adds what one explanation says of the readings, for its share of the whole.
-void add_shares(const Weight& weight, double probability, Belief& belief) {
-    belief.comes_and_goes += probability * weight.comes_and_goes;
+void add_shares(const Shares& shares, double probability, Belief& belief) {
     for (std::size_t m = 0; m < belief.surprise.size(); ++m) {
-        belief.surprise[m] += probability * weight.gross[m];
-        for (std::size_t i = 0; i < weight.wrong_wire[m].size(); ++i)
-            belief.wrong_wire[m][i] += probability * weight.wrong_wire[m][i];
+        belief.surprise[m] += probability * shares.gross[m];
+        for (std::size_t i = 0; i < shares.wrong_wire[m].size(); ++i)
+            belief.wrong_wire[m][i] += probability * shares.wrong_wire[m][i];
     }
 }
 
@@ -45,8 +48,10 @@ Belief weigh(std::vector<Explanation> explanations, Weighing& weighing, const Ev
     for (const Measured& measured : evidence.measured)
         belief.wrong_wire.emplace_back(measured.look_alikes.size(), 0.0);
     for (std::size_t i = 0; i < weights.size(); ++i) {
-        belief.probability[i] /= total;
-        add_shares(weights[i], belief.probability[i], belief);
+        const double probability = belief.probability[i] /= total;
+        belief.comes_and_goes += probability * weights[i].comes_and_goes;
+        if (probability < least_share) continue;
+        add_shares(weighing.shares(belief.explanations[i], weights[i]), probability, belief);
     }
     return belief;
 }

@@ -2,6 +2,8 @@
 
 #include "halfsplit/electrics/setting.hpp"
 
+#include "diagnosis/remembered.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -25,7 +27,13 @@ std::vector<std::size_t> edges_of_kind(const Assembly& assembly, electrics::Edge
 }  // namespace
 
 Predictor::Predictor(const harness::Harness& harness, harness::Index network)
-    : harness_(harness), network_(network), variants_(harness::variants(harness)) {}
+    : harness_(harness),
+      network_(network),
+      variants_(harness::variants(harness)),
+      remembered_(std::make_unique<Remembered>()) {}
+
+Predictor::~Predictor() = default;
+Predictor::Predictor(Predictor&&) noexcept = default;
 
 const PreparedCircuit& Predictor::circuit(std::size_t variant) {
     auto& prepared = circuits_[variant];

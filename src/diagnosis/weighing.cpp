@@ -28,8 +28,6 @@ double gross_share(const Likelihood& chance) {
 struct Weighing::Sums {
     double steady = 0, wavering = 0;  // logs
     bool may_waver = false;
-    std::vector<double> gross_steady, gross_wavering;               // by measured
-    std::vector<std::vector<double>> wrong_steady, wrong_wavering;  // by measured and look-alike
 
     void add(double log) {
         steady += log;
@@ -44,12 +42,14 @@ struct Weighing::Sums {
 
 Weighing::Weighing(Predictor& predictor, const Evidence& evidence, const harness::Assumptions& rates)
     : predictor_(predictor), evidence_(evidence), rates_(rates), locations_(predictor, evidence.located) {
+    predictor.remembered().use(rates);
     for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
         Group& group = group_of(evidence.measured[i]);
         const auto tips = possible_tips(evidence.measured[i]);
         group.measured.push_back(i);
         group.tips.insert(group.tips.end(), tips.begin(), tips.end());
         group.begin.push_back(group.tips.size());
+        group.number.push_back(predictor.remembered().number_of(evidence.measured[i]));
     }
     for (std::size_t variant = 0; variant < predictor.variants().size(); ++variant) {
         for (const Group& group : groups_) sound_.push_back(foresee_all({.variant = variant}, group));
@@ -72,10 +72,54 @@ const Weighing::Foresight& Weighing::sound(std::size_t variant, std::size_t grou
     return sound_[variant * groups_.size() + group];
 }
 
-Likelihood Weighing::chance(const Group& group, std::size_t reading, const Foresight& foresight) const {
-    const std::size_t begin = group.begin[reading], end = group.begin[reading + 1];
-    return likelihood(evidence_.measured[group.measured[reading]],
-                      std::span(foresight).subspan(begin, end - begin), rates_);
+Remembered::Row& Weighing::row(const Explanation& explanation, const Group& group) {
+    Remembered::Row& row =
+        predictor_.remembered().row(predictor_.harness(), explanation, *group.situation, group.power);
+    const std::size_t last = *std::max_element(group.number.begin(), group.number.end());
+    if (row.size() <= last) row.resize(last + 1);
+    return row;
+}
+
+const Remembered::Row& Weighing::likelihoods(const Explanation& explanation, const Group& group) {
+    Remembered::Row& row = this->row(explanation, group);
+    std::vector<std::size_t> fresh;
+    std::vector<Tips> tips;
+    for (std::size_t k = 0; k < group.measured.size(); ++k) {
+        if (row[group.number[k]].likelihood) continue;
+        fresh.push_back(k);
+        for (std::size_t i = group.begin[k]; i < group.begin[k + 1]; ++i) tips.push_back(group.tips[i]);
+    }
+    if (fresh.empty()) return row;
+    const Foresight foresight = foresee(predictor_, explanation, *group.situation, group.power, tips);
+    std::size_t begin = 0;
+    for (const std::size_t k : fresh) {
+        const std::size_t count = group.begin[k + 1] - group.begin[k];
+        row[group.number[k]].likelihood = likelihood(evidence_.measured[group.measured[k]],
+                                                     std::span(foresight).subspan(begin, count), rates_);
+        begin += count;
+    }
+    return row;
+}
+
+const Remembered::Row& Weighing::gains(const Explanation& single, std::size_t g) {
+    const Group& group = groups_[g];
+    Remembered::Row& row = this->row(single, group);
+    std::vector<std::size_t> fresh;
+    std::vector<Tips> tips;
+    for (std::size_t k = 0; k < group.measured.size(); ++k) {
+        if (row[group.number[k]].gain) continue;
+        fresh.push_back(k);
+        tips.push_back(group.tips[group.begin[k]]);
+    }
+    if (fresh.empty()) return row;
+    const Foresight foresight = foresee(predictor_, single, *group.situation, group.power, tips);
+    const Foresight& whole = sound(single.variant, g);
+    for (std::size_t i = 0; i < fresh.size(); ++i) {
+        const std::size_t k = fresh[i];
+        row[group.number[k]].gain =
+            gain(evidence_.measured[group.measured[k]], foresight[i], whole[group.begin[k]]);
+    }
+    return row;
 }
 
 double Weighing::chance_of_coming_and_going(const Explanation& explanation) const {
@@ -85,11 +129,12 @@ double Weighing::chance_of_coming_and_going(const Explanation& explanation) cons
 
 namespace {
 
-// What each look-alike has of the whole.
-std::vector<double> shares(const Likelihood& chance, double of_total) {
-    std::vector<double> result = chance.wrong_by;
-    for (double& wire : result) wire /= of_total;
-    return result;
+// A share of what a likelihood owes to a slip and to each of the wrong wires.
+void add_share(const Likelihood& chance, double share, double& gross, std::vector<double>& wrong_wire) {
+    gross += share * gross_share(chance);
+    wrong_wire.resize(chance.wrong_by.size());
+    for (std::size_t i = 0; i < chance.wrong_by.size(); ++i)
+        wrong_wire[i] += share * chance.wrong_by[i] / chance.total;
 }
 
 Likelihood mixed(const Likelihood& faulty, const Likelihood& sound, double quiet) {
@@ -103,31 +148,45 @@ Likelihood mixed(const Likelihood& faulty, const Likelihood& sound, double quiet
 
 }  // namespace
 
+double Weighing::quiet(const Measured& measured) const {
+    return measured.provoked ? rates_.quiet_when_provoked : rates_.quiet_at_rest;
+}
+
 void Weighing::add_readings(const Explanation& explanation, Sums& sums) {
-    const std::size_t count = evidence_.measured.size();
-    sums.gross_steady.assign(count, 0);
-    sums.gross_wavering.assign(count, 0);
-    sums.wrong_steady.resize(count);
-    sums.wrong_wavering.resize(count);
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
-        const Group& group = groups_[g];
-        const Foresight foresight = foresee_all(explanation, group);
+    for (const Group& group : groups_) {
+        const Remembered::Row& own = likelihoods(explanation, group);
+        const Remembered::Row* whole =
+            sums.may_waver ? &likelihoods({.variant = explanation.variant}, group) : nullptr;
         for (std::size_t k = 0; k < group.measured.size(); ++k) {
-            const std::size_t m = group.measured[k];
-            const Measured& measured = evidence_.measured[m];
-            const Likelihood faulty = chance(group, k, foresight);
-            sums.steady += std::log(faulty.total);
-            sums.gross_steady[m] = gross_share(faulty);
-            sums.wrong_steady[m] = shares(faulty, faulty.total);
-            if (!sums.may_waver) continue;
-            const Likelihood whole = chance(group, k, sound(explanation.variant, g));
-            const Likelihood wavering =
-                mixed(faulty, whole, measured.provoked ? rates_.quiet_when_provoked : rates_.quiet_at_rest);
-            sums.wavering += std::log(wavering.total);
-            sums.gross_wavering[m] = gross_share(wavering);
-            sums.wrong_wavering[m] = shares(wavering, wavering.total);
+            const std::size_t number = group.number[k];
+            const double faulty = own[number].likelihood->total;
+            sums.steady += std::log(faulty);
+            if (whole == nullptr) continue;
+            const double sound = (*whole)[number].likelihood->total;
+            sums.wavering += std::log(mix(quiet(evidence_.measured[group.measured[k]]), sound, faulty));
         }
     }
+}
+
+Shares Weighing::shares(const Explanation& explanation, const Weight& weight) {
+    Shares result{std::vector<double>(evidence_.measured.size(), 0),
+                  std::vector<std::vector<double>>(evidence_.measured.size())};
+    const bool may_waver = chance_of_coming_and_going(explanation) > 0;
+    for (const Group& group : groups_) {
+        const Remembered::Row& own = likelihoods(explanation, group);
+        const Remembered::Row* whole =
+            may_waver ? &likelihoods({.variant = explanation.variant}, group) : nullptr;
+        for (std::size_t k = 0; k < group.measured.size(); ++k) {
+            const std::size_t m = group.measured[k];
+            const Likelihood& faulty = *own[group.number[k]].likelihood;
+            add_share(faulty, 1 - weight.comes_and_goes, result.gross[m], result.wrong_wire[m]);
+            if (whole == nullptr) continue;
+            const Likelihood& sound = *(*whole)[group.number[k]].likelihood;
+            add_share(mixed(faulty, sound, quiet(evidence_.measured[m])), weight.comes_and_goes,
+                      result.gross[m], result.wrong_wire[m]);
+        }
+    }
+    return result;
 }
 
 void Weighing::add_looks(const Explanation& explanation, Sums& sums) const {
@@ -174,18 +233,12 @@ Weight Weighing::of(const Explanation& explanation) {
     add_scans(explanation, sums);
     add_distances(explanation, sums);
     add_proofs(explanation, sums);
-    if (!sums.may_waver) return {sums.steady, 0, std::move(sums.gross_steady), std::move(sums.wrong_steady)};
+    if (!sums.may_waver) return {sums.steady, 0};
     const double steady = std::log(1 - waver) + sums.steady;
     const double wavering = std::log(waver) + sums.wavering;
     const double top = std::max(steady, wavering);
     const double total = std::exp(steady - top) + std::exp(wavering - top);
-    const double share = std::exp(wavering - top) / total;
-    for (std::size_t m = 0; m < sums.gross_steady.size(); ++m) {
-        sums.gross_steady[m] = mix(share, sums.gross_wavering[m], sums.gross_steady[m]);
-        for (std::size_t i = 0; i < sums.wrong_steady[m].size(); ++i)
-            sums.wrong_steady[m][i] = mix(share, sums.wrong_wavering[m][i], sums.wrong_steady[m][i]);
-    }
-    return {top + std::log(total), share, std::move(sums.gross_steady), std::move(sums.wrong_steady)};
+    return {top + std::log(total), std::exp(wavering - top) / total};
 }
 
 // Open or closed counts as well as the figure: with both lines cut at different places a meter shows kilohms
@@ -208,13 +261,8 @@ double Weighing::gain(const Measured& measured, const Foreseen& foreseen, const 
 double Weighing::partial_fit(const Explanation& single) {
     double sum = 0;
     for (std::size_t g = 0; g < groups_.size(); ++g) {
-        const Group& group = groups_[g];
-        const Foresight foresight = foresee_all(single, group);
-        const Foresight& whole = sound(single.variant, g);
-        for (std::size_t k = 0; k < group.measured.size(); ++k) {
-            const std::size_t own = group.begin[k];
-            sum += gain(evidence_.measured[group.measured[k]], foresight[own], whole[own]);
-        }
+        const Remembered::Row& row = gains(single, g);
+        for (const std::size_t number : groups_[g].number) sum += *row[number].gain;
     }
     for (const Looked& looked : evidence_.looked) {
         if (looked.faulty && single.faults.front().part == looked.part) sum += 3;

@@ -3,15 +3,21 @@
 
 #include "halfsplit/diagnosis/belief.hpp"
 
+#include "diagnosis/remembered.hpp"
+
 #include <vector>
 
 namespace halfsplit::diagnosis {
 
 struct Weight {
-    double log = 0;                                 // of the likelihood of everything
-    double comes_and_goes = 0;                      // share of it in which the fault does not always show
-    std::vector<double> gross;                      // by measured: share owed to a slip or a wrong wire
-    std::vector<std::vector<double>> wrong_wire{};  // by measured and look-alike
+    double log = 0;             // of the likelihood of everything
+    double comes_and_goes = 0;  // share of it in which the fault does not always show
+};
+
+// What a likelihood owes to readings that are not what they seem.
+struct Shares {
+    std::vector<double> gross;                    // by measured: to a slip or a wrong wire
+    std::vector<std::vector<double>> wrong_wire;  // by measured and look-alike
 };
 
 class Weighing {
@@ -23,6 +29,8 @@ class Weighing {
     const electrics::Assembly& assembly(std::size_t variant) { return predictor_.circuit(variant).assembly; }
 
     Weight of(const Explanation& explanation);
+    // `weight`: what of() says of it.
+    Shares shares(const Explanation& explanation, const Weight& weight);
 
     // How much better a fault carries some of the readings than a sound bus does: it may be half of a pair.
     double partial_fit(const Explanation& single);
@@ -34,8 +42,9 @@ class Weighing {
         const Situation* situation;
         electrics::Power power;
         std::vector<std::size_t> measured{};
-        std::vector<Tips> tips{};          // possible_tips() of each
-        std::vector<std::size_t> begin{};  // by reading of the group: where its own begin, and the end
+        std::vector<Tips> tips{};           // possible_tips() of each
+        std::vector<std::size_t> begin{};   // by reading of the group: where its own begin, and the end
+        std::vector<std::size_t> number{};  // by reading of the group: what it is remembered by
     };
     // Of a whole group.
     using Foresight = std::vector<Foreseen>;
@@ -45,7 +54,11 @@ class Weighing {
 
     Group& group_of(const Measured& measured);
     Foresight foresee_all(const Explanation& explanation, const Group& group);
-    Likelihood chance(const Group& group, std::size_t reading, const Foresight& foresight) const;
+    Remembered::Row& row(const Explanation& explanation, const Group& group);
+    // By the number of a reading; those of the group are there.
+    const Remembered::Row& likelihoods(const Explanation& explanation, const Group& group);
+    const Remembered::Row& gains(const Explanation& single, std::size_t group);
+    double quiet(const Measured& measured) const;  // chance that a fault that comes and goes shows nothing
     void add_readings(const Explanation& explanation, Sums& sums);
     void add_scans(const Explanation& explanation, Sums& sums);
     void add_looks(const Explanation& explanation, Sums& sums) const;

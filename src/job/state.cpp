@@ -68,6 +68,7 @@ class Fold {
             take(resolved);
         }
         state_.minutes_spent = stopwatch_.minutes();
+        if (recommended_ != nullptr) state_.recommended = *recommended_;
         return std::move(state_);
     }
 
@@ -79,9 +80,9 @@ class Fold {
         if (was_entered(resolved.record->event)) state_.entered.push_back(sequence_);
         state_.paused = std::holds_alternative<Paused>(resolved.event->body);
         if (is_correction(*resolved.event)) {
-            if (corrects_before_advice(*resolved.event)) state_.recommended.reset();
+            if (corrects_before_advice(*resolved.event)) recommended_ = nullptr;
         } else if (changes_evidence(*resolved.event)) {
-            state_.recommended.reset();
+            recommended_ = nullptr;
             state_.closed = false;
         }
         std::visit([this](const auto& body) { apply(body); }, resolved.event->body);
@@ -146,7 +147,7 @@ class Fold {
     void apply(const Resumed&) {}
     void apply(const Closed&) { state_.closed = true; }
     void apply(const Recommended& recommended) {
-        state_.recommended = recommended;
+        recommended_ = &recommended;
         advised_at_ = sequence_;
     }
     void apply(const Amend&) {}
@@ -158,6 +159,7 @@ class Fold {
     Sequence sequence_ = 0;
     UnixSeconds time_ = 0;
     Sequence advised_at_ = 0;
+    const Recommended* recommended_ = nullptr;  // copied once: it is most of a log
 };
 
 }  // namespace
@@ -176,6 +178,18 @@ CircuitState circuit_now(const State& state) {
     circuit.battery_off = state.safe_state->battery_off;
     circuit.bus_asleep = state.safe_state->bus_asleep;
     return circuit;
+}
+
+std::vector<double> minutes_by_record(const std::vector<Record>& records) {
+    std::vector<double> minutes;
+    minutes.reserve(records.size());
+    Stopwatch stopwatch;
+    for (const Resolved& resolved : resolve(records)) {
+        const double before = stopwatch.minutes();
+        if (resolved.counts) stopwatch.record(resolved);
+        minutes.push_back(stopwatch.minutes() - before);
+    }
+    return minutes;
 }
 
 State replay(const std::vector<Record>& records) {

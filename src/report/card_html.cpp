@@ -3,38 +3,13 @@
 #include <fmt/format.h>
 
 #include "report/card_sheet.hpp"
+#include "report/html.hpp"
 
 #include <string_view>
 
 namespace halfsplit::report {
 
 namespace {
-
-std::string escaped(std::string_view text) {
-    std::string result;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                result += "&amp;";
-                break;
-            case '<':
-                result += "&lt;";
-                break;
-            case '>':
-                result += "&gt;";
-                break;
-            case '"':
-                result += "&quot;";
-                break;
-            case '\'':
-                result += "&#39;";
-                break;
-            default:
-                result += c;
-        }
-    }
-    return result;
-}
 
 // One line of the sheet each; a step is kept apart from the next by a rule that takes no room.
 constexpr std::string_view style = R"(
@@ -85,18 +60,16 @@ std::string card_html(const advice::Card& card, const std::string& subject, Pape
     const SheetSize size = size_of(paper);
     const CardSheet sheet = laid_out(card, subject, paper);
     const std::size_t blank = size.lines - std::min(size.lines, sheet.lines());
-    const std::string title = escaped(sheet.head.front().text);
-    std::string html = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>" +
-                       title + "</title>\n<style>\n";
-    html += fmt::format("@page {{ size: {} portrait; margin: 8mm; }}", paper == Paper::A4 ? "A4" : "letter");
-    html += style;
-    html += fmt::format("@media print {{ main {{ height: {:.1f}pt; }} }}\n",
-                        8.4 * static_cast<double>(size.lines));
-    html += "</style>\n</head>\n<body>\n<main>\n";
+    std::string page_style =
+        fmt::format("@page {{ size: {} portrait; margin: 8mm; }}", paper == Paper::A4 ? "A4" : "letter");
+    page_style += style;
+    page_style += fmt::format("@media print {{ main {{ height: {:.1f}pt; }} }}\n",
+                              8.4 * static_cast<double>(size.lines));
+    std::string html = "<main>\n";
     write_lines(sheet.head, html);
     if (!card.steps.empty()) write_steps(sheet, size, blank, html);
     write_lines(sheet.foot, html);
-    return html + "</main>\n</body>\n</html>\n";
+    return html_document(sheet.head.front().text, page_style, html + "</main>\n");
 }
 
 }  // namespace halfsplit::report

@@ -40,9 +40,14 @@ json suspect(const advice::SuspectView& suspect) {
 
 json outlook(const advice::Outlook& outlook) {
     return {{"suspects", outlook.suspects},
+            {"bits", rounded(outlook.bits)},
             {"leading", listed(outlook.leading, part_chance)},
             {"nothing_wrong", rounded(outlook.nothing_wrong)},
             {"two_faults", outlook.two_faults}};
+}
+
+json spent(const advice::Spent& spent) {
+    return {{"work", word(spent.work)}, {"minutes", rounded(spent.minutes)}};
 }
 
 json circuit_state(const job::CircuitState& state) {
@@ -62,6 +67,7 @@ json step(const advice::ReviewStep& step) {
              {"event", job::to_json(step.event)}, {"in_words", step.in_words},
              {"implied", step.implied},           {"counts", step.counts},
              {"minutes", rounded(step.minutes)},  {"state", circuit_state(step.state)}};
+    if (!step.work.empty()) out["work"] = listed(step.work, spent);
     add_record(out, "undone_by", step.undone_by);
     add_record(out, "amended_by", step.amended_by);
     add_text(out, "amended_to", step.amended_to);
@@ -102,6 +108,14 @@ json contradiction(const advice::Contradiction& contradiction) {
     return out;
 }
 
+json weak(const advice::WeakEvidence& weak) {
+    return {{"record", weak.sequence},
+            {"in_words", weak.in_words},
+            {"weakness", word(weak.weakness)},
+            {"moved", rounded(weak.moved)},
+            {"chance_of_slip", rounded(weak.chance_of_slip)}};
+}
+
 json look(const advice::Look& look) {
     return {{"record", look.sequence}, {"what", look.what}};
 }
@@ -140,13 +154,26 @@ json minutes(const advice::ReviewedMinutes& minutes) {
     json out{{"spent", rounded(minutes.spent)},
              {"away", rounded(minutes.away)},
              {"pauses", minutes.pauses},
-             {"entered_by_hand", minutes.entered_by_hand}};
+             {"entered_by_hand", minutes.entered_by_hand},
+             {"by_work", listed(minutes.by_work, spent)}};
     if (minutes.first_advice == 0) return out;
     out["advice"] = minutes.first_advice;
     out["expected"] = rounded(minutes.expected);
     out["worst"] = rounded(minutes.worst);
     out["before_advice"] = rounded(minutes.before_advice);
     if (minutes.to_find) out["to_find"] = rounded(*minutes.to_find);
+    return out;
+}
+
+json log_state(const advice::LogState& log) {
+    json out{{"records", log.records},
+             {"bytes", log.bytes},
+             {"torn_bytes", log.torn_bytes},
+             {"line_end_missing", log.line_end_missing},
+             {"harness_sha256", log.harness_sha256},
+             {"harness_matches", log.harness_matches},
+             {"program_version", log.program_version}};
+    add_text(out, "checksum", log.checksum);
     return out;
 }
 
@@ -160,13 +187,19 @@ json review_json(const advice::Review& review) {
              {"harness_file", review.harness_file},
              {"opened", format_time(review.opened)},
              {"last", format_time(review.last)},
+             {"start", outlook(review.start)},
              {"steps", listed(review.steps, step)},
              {"detours", listed(review.detours, detour)},
              {"contradictions", listed(review.contradictions, contradiction)},
+             {"weak", listed(review.weak, weak)},
              {"repairs", listed(review.repairs, repair)},
+             {"fault", word(review.fault)},
              {"proof", word(review.proof)},
+             {"whole", whole(review)},
              {"open", open_ends(review.open)},
+             {"to_do", review.to_do},
              {"minutes", minutes(review.minutes)},
+             {"log", log_state(review.log)},
              {"notices", review.notices},
              {"assumed", review.assumed}};
     if (review.has_intake) out["intake"] = job::to_json(job::Event{review.intake, {}});

@@ -1,10 +1,13 @@
 // What a lead reads first: vehicle, complaint, cause, correction, minutes, and whether it is finished.
+#include "report/review_summary.hpp"
+
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 
 #include <fmt/format.h>
 
 #include "report/review_sections.hpp"
+#include "report/review_sentences.hpp"
 #include "report/review_words.hpp"
 
 #include <algorithm>
@@ -18,6 +21,19 @@ using advice::ReviewedRepair;
 namespace {
 
 constexpr std::size_t summary_label = 12;
+
+std::string cause_of_words(const ReviewedRepair& repair) {
+    std::string text = repair.fault.empty() ? in_words(advice::Named{repair.repair.part, repair.part_name}) +
+                                                  ": nothing in the log was against it"
+                                            : fmt::format("{}: {} just before the repair",
+                                                          repair.fault_in_words, chance_words(repair));
+    if (repair.seen_faulty.empty()) return text + "; nobody had seen it";
+    const advice::Look& look = repair.seen_faulty.back();
+    return text +
+           fmt::format("; seen (record {}){}", look.sequence, look.what.empty() ? "" : ": " + look.what);
+}
+
+}  // namespace
 
 std::string vehicle_words(const Review& review) {
     std::vector<std::string> words;
@@ -42,21 +58,10 @@ std::string before_words(const Review& review) {
     return join(words, "; ");
 }
 
-std::string fault_words(const ReviewedRepair& repair) {
-    std::string text =
-        repair.fault.empty()
-            ? named_words({repair.repair.part, repair.part_name}) + ": nothing in the log was against it"
-            : fmt::format("{}: {} just before the repair", repair.fault_in_words, chance_words(repair));
-    if (repair.seen_faulty.empty()) return text + "; nobody had seen it";
-    const advice::Look& look = repair.seen_faulty.back();
-    return text +
-           fmt::format("; seen (record {}){}", look.sequence, look.what.empty() ? "" : ": " + look.what);
-}
-
 std::string cause_words(const Review& review) {
     std::vector<std::string> causes;
     for (const ReviewedRepair& repair : review.repairs) {
-        if (repair.cause) causes.push_back(fault_words(repair));
+        if (repair.cause) causes.push_back(cause_of_words(repair));
     }
     if (!causes.empty()) return join(causes, "; and ");
     if (!review.open.faulty_not_repaired.empty())
@@ -74,47 +79,34 @@ std::string correction_words(const Review& review) {
     return repairs.empty() ? "none" : join(repairs, "; then ");
 }
 
+std::string hunt_words(const Review& review) {
+    const advice::ReviewedMinutes& minutes = review.minutes;
+    if (minutes.first_advice == 0) return "";
+    std::string text = fmt::format("to the find {} expected, {} at worst", format_minutes(minutes.expected),
+                                   format_minutes(minutes.worst));
+    if (minutes.to_find) text += fmt::format(", {} spent", format_minutes(*minutes.to_find));
+    return text;
+}
+
 std::string minutes_words(const Review& review) {
     const advice::ReviewedMinutes& minutes = review.minutes;
     std::string text = minutes_both_ways(minutes.spent) + " to bill";
     if (minutes.away > 0) text += fmt::format(", pauses left out ({})", format_minutes(minutes.away));
-    if (minutes.first_advice != 0) {
-        text += fmt::format("; to the find {} expected, {} at worst", format_minutes(minutes.expected),
-                            format_minutes(minutes.worst));
-        if (minutes.to_find) text += fmt::format(", {} spent", format_minutes(*minutes.to_find));
-    }
-    return text;
-}
-
-std::vector<std::string> loose_ends(const Review& review) {
-    const advice::OpenEnds& open = review.open;
-    std::vector<std::string> words;
-    if (!review.repairs.empty() && review.proof != Proof::Cured) words.emplace_back("repair not proven");
-    if (!open.faulty_not_repaired.empty())
-        words.push_back(listed_words(open.faulty_not_repaired) + " not repaired");
-    if (!open.covers_off.empty()) words.push_back(listed_words(open.covers_off) + " off");
-    if (!open.parts_apart.empty()) words.push_back(listed_words(open.parts_apart) + " unplugged");
-    for (const advice::Contradiction& contradiction : review.contradictions) {
-        if (unsettled(contradiction))
-            words.push_back(
-                fmt::format("the reading in record {} does not fit", contradiction.doubt.sequence));
-    }
-    return words;
+    const std::string hunt = hunt_words(review);
+    return hunt.empty() ? text : text + "; " + hunt;
 }
 
 std::string status_words(const Review& review) {
-    const std::vector<std::string> loose = loose_ends(review);
-    const std::string ends = join(loose, "; ");
-    if (!review.open.closed) {
-        const std::string state = review.open.paused ? "NOT FINISHED: paused" : "NOT FINISHED: not closed";
-        return loose.empty() ? state : state + "; " + ends;
-    }
-    if (!loose.empty()) return "CLOSED, BUT: " + ends;
+    if (!review.open.closed) return review.open.paused ? "NOT FINISHED: paused" : "NOT FINISHED: not closed";
+    if (!whole(review)) return "CLOSED, BUT NOT WHOLE";
     return review.repairs.empty() ? "closed, nothing was repaired, everything back"
-                                  : "closed, proven, everything back";
+                                  : "closed, repair proven, everything back";
 }
 
-}  // namespace
+std::string job_words(const Review& review) {
+    return fmt::format("{} to {}, harness file {}", format_time(review.opened), format_time(review.last),
+                       review.harness_file);
+}
 
 void add_summary(const Review& review, Page& page) {
     page.labelled("vehicle", vehicle_words(review), 0, summary_label);
@@ -124,10 +116,9 @@ void add_summary(const Review& review, Page& page) {
     page.labelled("correction", correction_words(review), 0, summary_label);
     page.labelled("minutes", minutes_words(review), 0, summary_label);
     page.labelled("status", status_words(review), 0, summary_label);
-    page.labelled("job",
-                  fmt::format("{} to {}, harness file {}", format_time(review.opened),
-                              format_time(review.last), review.harness_file),
-                  0, summary_label);
+    page.labelled("fault", fault_words(review.fault), 0, summary_label);
+    page.labelled("to do", join(review.to_do, "; "), 0, summary_label);
+    page.labelled("job", job_words(review), 0, summary_label);
     for (const std::string& notice : review.notices) page.labelled("NOTE", notice, 0, summary_label);
 }
 

@@ -11,9 +11,11 @@ std::string review_text(const advice::Review& review, std::size_t columns) {
     add_proofs(review, page);
     add_detours(review, page);
     add_contradictions(review, page);
+    add_weak_evidence(review, page);
     add_repeats(review, page);
     add_open_ends(review, page);
     add_minutes(review, page);
+    add_log(review, page);
     return page.text();
 }
 

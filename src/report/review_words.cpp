@@ -12,15 +12,10 @@ namespace halfsplit::report {
 using advice::Detour;
 using advice::Proof;
 
-std::string named_words(const advice::Named& named) {
-    return named.name.empty() || named.name == named.id ? named.id
-                                                        : fmt::format("{} ({})", named.id, named.name);
-}
-
 std::string listed_words(const std::vector<advice::Named>& all) {
     std::vector<std::string> words;
     words.reserve(all.size());
-    for (const advice::Named& named : all) words.push_back(named_words(named));
+    for (const advice::Named& named : all) words.push_back(in_words(named));
     return join_words(words);
 }
 
@@ -49,10 +44,17 @@ std::string told_words(const advice::Told& told) {
     return told.bits >= advice::pointless_bits ? fmt::format("{:.2f} bit", told.bits) : "as good as nothing";
 }
 
+std::string bits_words(double bits) {
+    return bits < 0.005 ? "none" : fmt::format("{:.{}f} bit", bits, bits < 0.95 ? 2 : 1);
+}
+
 std::string outlook_words(const advice::Outlook& outlook) {
+    constexpr std::size_t most_leading = 3;
     std::vector<std::string> words;
-    for (const advice::PartChance& part : outlook.leading)
+    for (const advice::PartChance& part : outlook.leading) {
+        if (words.size() == most_leading) break;
         words.push_back(fmt::format("{} {}", part.part, format_chance(part.probability)));
+    }
     if (outlook.suspects > words.size())
         words.push_back(fmt::format("{} more", outlook.suspects - words.size()));
     std::string text = outlook.suspects == 0

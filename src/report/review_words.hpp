@@ -8,7 +8,6 @@
 
 namespace halfsplit::report {
 
-std::string named_words(const advice::Named& named);  // "kick (kick panel)"
 std::string listed_words(const std::vector<advice::Named>& all);
 std::string record_words(job::Sequence sequence);  // "record 12"
 // "battery off; apart: M2; after 1 repair". The supply is told where `electric`: it matters to a meter, not
@@ -16,6 +15,7 @@ std::string record_words(job::Sequence sequence);  // "record 12"
 std::string state_words(const job::CircuitState& state, bool electric);
 std::string told_words(const advice::Told& told);           // "1.2 bit"
 std::string outlook_words(const advice::Outlook& outlook);  // "4 parts: X2 60 %, W5 30 %, W4 5 % and 1 more"
+std::string bits_words(double bits);                        // "2.4 bit", "no doubt"
 std::string detour_words(const advice::Detour& detour);     // what was advised, and what leaving it cost
 std::string correction_words(job::Sequence undone_by,
                              job::Sequence amended_by);          // "undone by record 15", or empty

@@ -58,8 +58,7 @@ TEST_CASE("suspects left are the parts with a chance of one percent or more") {
         std::count_if(by_part.begin(), by_part.end(), [](double chance) { return chance >= 0.01; });
     REQUIRE(left > 1);
     CHECK(step(review, 8).outlook->suspects == static_cast<std::size_t>(left));
-    CHECK(step(review, 8).outlook->leading.size() ==
-          std::min<std::size_t>(3, static_cast<std::size_t>(left)));
+    CHECK(step(review, 8).outlook->leading.size() == static_cast<std::size_t>(left));
     CHECK(step(review, 8).outlook->leading[0].part == "X1");
     CHECK(step(review, 8).outlook->leading[0].probability ==
           *std::max_element(by_part.begin(), by_part.end()));

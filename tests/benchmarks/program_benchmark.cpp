@@ -1,12 +1,17 @@
 // The program as its users wait for it: whole processes on real files, and the loading of a large harness.
+#include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/harness/read.hpp"
+#include "halfsplit/job/log.hpp"
+#include "halfsplit/report/review.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include "support/catch.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/long_job.hpp"
 
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -104,4 +109,34 @@ TEST_CASE("loading a harness of 5,000 parts") {
     BENCHMARK("read and check") {
         return harness::read_harness(text, "long.json").findings.size();
     };
+}
+
+namespace {
+
+double seconds_since(std::chrono::steady_clock::time_point start) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+// Each once: the longest takes a quarter of a minute.
+void time_review(const std::string& log, const std::string& name) {
+    const auto contents = job::read_log(log, name);
+    const auto subject = advice::subject_of(contents.records);
+    auto start = std::chrono::steady_clock::now();
+    const auto review = advice::retrospect(contents, subject);
+    const double weighed = seconds_since(start);
+    start = std::chrono::steady_clock::now();
+    const std::string page = report::review_html(review, subject.harness, subject.network);
+    std::printf("%s: %zu records, review %.3f s, its page %.3f s, %zu kB\n", name.c_str(),
+                contents.records.size(), weighed, seconds_since(start), page.size() / 1000);
+}
+
+}  // namespace
+
+TEST_CASE("reviews and their pages") {
+    for (const std::string name :
+         {"minibus-lift-silent.job", "forestry-slew-loom.job", "minibus-two-faults.job"})
+        time_review(test::read_file("data/demo/jobs/" + name), name);
+    const std::string log = test::read_file("data/demo/jobs/forestry-slew-loom.job");
+    for (const std::size_t records : {500, 10'000})
+        time_review(test::long_job(log, records), "forestry, long");
 }

@@ -91,8 +91,10 @@ TEST_CASE("a job that is not finished says so at the top and what is missing") {
     const std::string text = report::review_text(advice::retrospect(test::job_left_open()), 80);
     CHECK(holds(
         text,
-        "status NOT FINISHED: paused; kick (kick panel), seat (rear seat) and trim (rear side trim) off; "
-        "T1 unplugged; the reading in record 22 does not fit"));
+        "status NOT FINISHED: paused fault not found to do read DS:6 to DS:14 again: record 22 does not fit; "
+        "find the fault; plug in T1; put back trim (rear side trim); put back seat (rear seat); put back "
+        "kick "
+        "(kick panel); close the job"));
     CHECK(holds(text, "cause not established; suspected:"));
     CHECK(holds(text, "correction none"));
     CHECK(holds(text, "covers off kick (kick panel), seat (rear seat) and trim (rear side trim)"));
@@ -105,12 +107,14 @@ TEST_CASE("a job closed with something left says so") {
     job.enter(2, job::Repair{"X1", job::RepairAction::Reseated, ""});
     job.enter(1, job::Closed{});
     const std::string open = report::review_text(advice::retrospect(job.saved()), 80);
-    CHECK(holds(open, "status CLOSED, BUT: repair not proven; kick (kick panel) off"));
+    CHECK(holds(open,
+                "status CLOSED, BUT NOT WHOLE fault not proven: repaired on suspicion to do prove the repair "
+                "of X1; put back kick (kick panel)"));
     job.enter(5, job::Verified{.complaint_gone = true});
     job.enter(5, job::CoverChange{.cover = "kick", .off = false});
     job.enter(1, job::Closed{});
     const std::string closed = report::review_text(advice::retrospect(job.saved()), 80);
-    CHECK(holds(closed, "status closed, proven, everything back"));
+    CHECK(holds(closed, "status closed, repair proven, everything back"));
     CHECK(holds(closed, "fault seen repaired on suspicion: nobody had seen it faulty"));
     CHECK(holds(closed, "CARE reseating alone may cure for a while only (common practice)"));
     CHECK(holds(

@@ -48,8 +48,8 @@ TEST_CASE("the documents that the README names are there, and every command is i
     for (const std::string path :
          {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/check.md",
           "docs/job-format.md", "docs/diagnosis.md", "docs/distance.md", "docs/planning.md", "docs/card.md",
-          "docs/survey.md", "docs/matrix.md", "docs/draw.md", "docs/shop.md", "docs/wire-sheet.md",
-          "docs/wire-data.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
+          "docs/review.md", "docs/survey.md", "docs/matrix.md", "docs/draw.md", "docs/shop.md",
+          "docs/wire-sheet.md", "docs/wire-data.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
         REQUIRE(readme.find(path) != std::string::npos);
         REQUIRE_NOTHROW(test::read_file(path));

@@ -5,6 +5,7 @@
 #include "halfsplit/advice/review.hpp"
 #include "halfsplit/harness/harness.hpp"
 #include "halfsplit/job/event.hpp"
+#include "halfsplit/job/log.hpp"
 
 #include <vector>
 
@@ -24,5 +25,7 @@ Review retrospect(const std::vector<job::Record>& records, const harness::Harnes
                   harness::Index network);
 // The same on the harness of the job's own first record. Throws what subject_of() does.
 Review retrospect(const std::vector<job::Record>& records);
+// With what is known of the file: Review::log is whole.
+Review retrospect(const job::Contents& contents, const Subject& subject);
 
 }  // namespace halfsplit::advice

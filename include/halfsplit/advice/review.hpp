@@ -22,11 +22,13 @@ namespace halfsplit::advice {
 struct Named {
     std::string id, name;
 };
+std::string in_words(const Named& named);  // "kick (kick panel)"
 
 // What was suspected at a moment. A suspect is a part with a chance of 1 % or more.
 struct Outlook {
     std::size_t suspects = 0;
-    std::vector<PartChance> leading;  // up to three, likeliest first
+    double bits = 0;                  // doubt: entropy of where the fault is, see Told
+    std::vector<PartChance> leading;  // the suspects, likeliest first
     double nothing_wrong = 0;         // chance that this bus is sound
     bool two_faults = false;          // no single fault carries the readings, or a repair is behind us
 };
@@ -41,6 +43,25 @@ struct Told {
 // A reading or look that tells less, and moves less, is called pointless.
 inline constexpr double pointless_bits = 0.02;
 inline constexpr double pointless_move = 0.01;
+
+// What minutes went into. The log has one figure for a step; how it falls apart is an estimate: walking and
+// taking off covers by the harness file's figures, as far as the minutes go, and the rest is the work itself.
+enum class Work : std::uint8_t {
+    Preparing,  // intake, who answers, the safe state
+    Travel,
+    Opening,
+    Probing,  // readings, looks, moving the clip, unplugging
+    Repair,
+    Proof,
+    Refit,  // covers on, plugged in again
+    Other,  // remarks, corrections, the meter
+};
+std::string_view word(Work work);  // "preparing", "travel", "opening", "probing", "repair", ...
+
+struct Spent {
+    Work work = Work::Other;
+    double minutes = 0;
+};
 
 // How a reading or a look stands to the advice in the log.
 enum class Heed : std::uint8_t {
@@ -63,6 +84,7 @@ struct ReviewStep {
     job::Sequence amended_by = 0;    // 0: by none
     std::string amended_to;          // what counts in its place, in words
     double minutes = 0;              // since the step before it; an undo can take entered minutes away
+    std::vector<Spent> work;         // what of the bill at the end is this step's, in order; empty: nothing
     job::CircuitState state;         // the circuit as it was when the step was entered
     std::optional<Told> told;        // of evidence
     std::optional<Outlook> outlook;  // after it, where it may have changed what is suspected
@@ -105,6 +127,24 @@ inline bool unsettled(const Contradiction& contradiction) {
     return contradiction.at_end.value_or(0) > contradicts && contradiction.reread_by == 0;
 }
 
+// A reading that much was concluded from, and that may be wrong for a reason of its own.
+enum class Weakness : std::uint8_t {
+    Open,      // a bad probe contact reads the same, and it was not read again
+    Beep,      // a buzzer sounds at tens of ohms too
+    Doubtful,  // it fits badly: chance of a slip or a wrong wire of a tenth or more
+};
+std::string_view word(Weakness weakness);  // "open", "beep", "doubtful"
+struct WeakEvidence {
+    job::Sequence sequence = 0;
+    std::string in_words;
+    Weakness weakness = Weakness::Open;
+    double moved = 0;           // share of the belief that it moved when it was entered
+    double chance_of_slip = 0;  // at the end: of a slip or a wrong wire
+};
+// A reading that moves less of the belief is not relied on.
+inline constexpr double relied_on = 0.1;
+inline constexpr double doubtful = 0.1;
+
 // What is proven by the last proof after a repair and before the next one.
 enum class Proof : std::uint8_t {
     None,     // not tried
@@ -113,6 +153,16 @@ enum class Proof : std::uint8_t {
     Cured,  // complaint gone, nothing known to speak against it
 };
 std::string_view word(Proof proof);  // "none", "partial", "not-cured", "cured"
+
+// How well the fault is established: of several causes, the one that is established least.
+enum class FaultProof : std::uint8_t {
+    None,       // no cause is known
+    Suspected,  // repaired, and it may well have been the cause
+    Read,       // nobody saw it; the readings held it for all but certain
+    Seen,       // seen by eye
+};
+std::string_view word(FaultProof proof);  // "none", "suspected", "read", "seen"
+inline constexpr double all_but_certain = 0.95;
 
 struct Look {
     job::Sequence sequence = 0;
@@ -154,6 +204,19 @@ struct ReviewedMinutes {
     double expected = 0, worst = 0;   // by that advice, from there to the find, refitting of covers included
     double before_advice = 0;         // spent when it was given
     std::optional<double> to_find;    // spent from there until the last cause was seen faulty, or repaired
+    std::vector<Spent> by_work;       // sums to `spent`, in the order of Work; kinds without any left out
+};
+
+// The file that the job was read from.
+struct LogState {
+    std::size_t records = 0;
+    std::uint64_t bytes = 0;       // up to the end of the last record; 0: not read from a file
+    std::uint64_t torn_bytes = 0;  // of a record cut short behind it, left out; 0: none
+    bool line_end_missing = false;
+    std::string checksum;  // of the last record, and by it of all before
+    std::string harness_sha256;
+    bool harness_matches = false;  // the harness text has that fingerprint
+    std::string program_version;   // that opened the job
 };
 
 struct Review {
@@ -161,15 +224,25 @@ struct Review {
     UnixSeconds opened = 0, last = 0;  // times of the first and the last record
     job::Intake intake;                // newest
     bool has_intake = false;
+    Outlook start;                  // before anything was known but the harness
     std::vector<ReviewStep> steps;  // in order of sequence
     std::vector<Detour> detours;
     std::vector<Contradiction> contradictions;
+    std::vector<WeakEvidence> weak;       // that counts at the end, in order
     std::vector<ReviewedRepair> repairs;  // that count, in order
-    Proof proof = Proof::None;            // of the last repair
+    FaultProof fault = FaultProof::None;
+    Proof proof = Proof::None;  // of the last repair
     OpenEnds open;
+    std::vector<std::string> to_do;  // what is left to do, in order, without full stops; empty: nothing
     ReviewedMinutes minutes;
+    LogState log;
     std::vector<std::string> notices;  // records that cannot be followed, advice that cannot be read
     std::vector<std::string> assumed;  // which figures behind the chances are assumptions
 };
+
+// Closed, and nothing left to do.
+inline bool whole(const Review& review) {
+    return review.open.closed && review.to_do.empty();
+}
 
 }  // namespace halfsplit::advice

@@ -47,10 +47,17 @@ struct PoweredCircuit {
     electrics::OperatingPoint operating_point;
 };
 
+class Remembered;
+
 class Predictor {
   public:
     // Keeps a reference to the harness.
     Predictor(const harness::Harness& harness, harness::Index network);
+    ~Predictor();
+    Predictor(const Predictor&) = delete;
+    Predictor& operator=(const Predictor&) = delete;
+    Predictor(Predictor&&) noexcept;
+    Predictor& operator=(Predictor&&) = delete;
 
     const harness::Harness& harness() const { return harness_; }
     harness::Index network() const { return network_; }
@@ -58,6 +65,9 @@ class Predictor {
 
     // Built on first use and kept.
     const PreparedCircuit& circuit(std::size_t variant);
+
+    // What beliefs leave behind for the ones after them. Grows with the readings and the explanations.
+    Remembered& remembered() { return *remembered_; }
 
     // How far messages get, for who answers. Built on first use and kept.
     Reaches& reaches(std::size_t variant);
@@ -96,6 +106,7 @@ class Predictor {
     std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;                 // by variant
     std::map<std::size_t, Reaches> reaches_;                                           // by variant
     std::map<std::pair<std::size_t, bool>, std::unique_ptr<PoweredCircuit>> powered_;  // by variant and awake
+    std::unique_ptr<Remembered> remembered_;
 };
 
 }  // namespace halfsplit::diagnosis

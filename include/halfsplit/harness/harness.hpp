@@ -207,6 +207,7 @@ struct Assumptions {
     // bus left alone until it sleeps.
     double power_on_minutes = 2, power_off_minutes = 12, sleep_minutes = 5;
     std::vector<std::string> stated;  // names of the members that the file set itself
+    bool operator==(const Assumptions&) const = default;
 };
 
 // Where places and covers came from that the file did not state itself.

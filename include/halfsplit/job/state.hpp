@@ -102,6 +102,10 @@ CircuitState circuit_now(const State& state);
 // problems().
 State replay(const std::vector<Record>& records);
 
+// The same minutes by position of the record that they led up to; 0 for a record that does not count. They
+// sum to `minutes_spent`.
+std::vector<double> minutes_by_record(const std::vector<Record>& records);
+
 // What in the records cannot be followed (an undo of nothing, a first record that does not open the job, a
 // harness text that is not the one its fingerprint was taken of), in words, in order.
 std::vector<std::string> problems(const std::vector<Record>& records);

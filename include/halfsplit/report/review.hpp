@@ -1,7 +1,8 @@
-// A job's review for the shop lead, as text and as JSON. Pure: the same data gives the same text.
+// A job's review for the shop lead, as text, as JSON and as a page. Pure: the same data gives the same text.
 #pragma once
 
 #include "halfsplit/advice/review.hpp"
+#include "halfsplit/harness/harness.hpp"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -17,5 +18,15 @@ std::string review_text(const advice::Review& review, std::size_t columns);
 
 // Schema docs/schema/review.schema.json. Minutes and chances are rounded to four decimals.
 nlohmann::json review_json(const advice::Review& review);
+
+// The same as one page of HTML that stands alone: no script, nothing fetched, readable from 360 pixels on,
+// printable on A4 and Letter, with a drawing for every step that changed what is suspected. What is left out
+// of a long job is told on the page: pictures of older steps beyond `most_picture_bytes`, steps beyond
+// `most_steps`. `harness` and `network` are the job's own, for the drawing. docs/review.md says what is on
+// it.
+std::string review_html(const advice::Review& review, const harness::Harness& harness,
+                        harness::Index network);
+inline constexpr std::size_t most_picture_bytes = 350'000;
+inline constexpr std::size_t most_steps = 500;
 
 }  // namespace halfsplit::report

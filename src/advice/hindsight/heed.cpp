@@ -5,19 +5,16 @@
 
 #include <fmt/format.h>
 
+#include "advice/hindsight/site.hpp"
 #include "advice/preparation.hpp"
 #include "advice/standing.hpp"
 
 #include <algorithm>
-#include <array>
 #include <stdexcept>
 
 namespace halfsplit::advice {
 
-using access::Site;
-using diagnosis::Contact;
 using harness::Index;
-using harness::none;
 
 namespace {
 
@@ -153,41 +150,11 @@ void AdviceBook::set_cost(Detour& detour, const Given& given, const job::Event& 
     if (const Alternative* other = listed(given.advice, done)) {
         detour.basis = Detour::Basis::Alternative;
         detour.more_minutes = other->more_minutes;
-    } else if (const auto site = site_of(done, given.clip)) {
+    } else if (const auto site = site_of(harness_, costs_, done, given.clip)) {
         detour.basis = Detour::Basis::Labour;
         detour.more_minutes = costs_.workshop().reach(*site, given.standing.place, given.standing.off) -
                               given.advice.minutes_now;
     }
-}
-
-std::optional<Site> AdviceBook::site_of(const job::Event& event, Index clip) const {
-    if (const auto* reading = std::get_if<job::Reading>(&event.body)) return site_of(*reading, clip);
-    const Index part = find_part(harness_, std::get<job::Seen>(event.body).part);
-    if (part == none) return std::nullopt;
-    return costs_.look(part);
-}
-
-// A lead on the clip is there already; ground and supply are at hand everywhere. Where both leads are carried
-// about, the covers before both have to be off, and the reading is taken where the first of them is.
-std::optional<Site> AdviceBook::site_of(const job::Reading& reading, Index clip) const {
-    std::optional<Site> site;
-    std::optional<Site> at_clip;
-    for (const std::string* name : {&reading.red, &reading.black}) {
-        const auto contact = contact_named(harness_, *name);
-        if (!contact) return std::nullopt;
-        if (contact->kind != Contact::Kind::Terminal) continue;
-        const Site own = costs_.probe(contact->terminal);
-        const auto& clipped =
-            clip == none ? std::array<Index, 2>{none, none} : harness_.points[clip].terminal;
-        if (contact->terminal == clipped[0] || contact->terminal == clipped[1]) {
-            at_clip = own;
-        } else if (site) {
-            site->need |= own.need;
-        } else {
-            site = own;
-        }
-    }
-    return site ? site : at_clip;
 }
 
 }  // namespace halfsplit::advice

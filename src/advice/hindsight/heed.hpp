@@ -53,8 +53,6 @@ class AdviceBook {
 
     const Given* standing_advice(const job::State& state) const;
     void set_cost(Detour& detour, const Given& given, const job::Event& done) const;
-    std::optional<access::Site> site_of(const job::Event& event, harness::Index clip) const;
-    std::optional<access::Site> site_of(const job::Reading& reading, harness::Index clip) const;
 
     const harness::Harness& harness_;
     harness::Index network_;

@@ -18,20 +18,24 @@ bool may_change_belief(const job::Event& event) {
 
 }  // namespace
 
-Moment Moments::after(const job::Record& record, const Moment& before) {
+Moment Moments::after(const job::Record& record, const Moment& before, bool last) {
     records_.push_back(record);
     Moment now;
     now.state = job::replay(records_);
-    now.inferred = records_.size() == 1 || may_change_belief(record.event);
+    const bool may_change = records_.size() == 1 || may_change_belief(record.event);
+    now.inferred = (may_change && weighed_ < most_weighed) || (last && (may_change || behind_));
+    now.left_out = behind_ || (may_change && !now.inferred);
+    behind_ = now.left_out;
     if (!now.inferred) {
-        now.evidence = before.evidence;
-        now.belief = before.belief;
-        now.whereabouts = before.whereabouts;
+        now.believed = before.believed;
         return now;
     }
-    now.evidence = evidence(predictor_.harness(), predictor_.network(), now.state);
-    now.belief = infer(predictor_, now.evidence);
-    now.whereabouts = whereabouts(predictor_.harness(), now.belief);
+    ++weighed_;
+    auto believed = std::make_shared<Believed>();
+    believed->evidence = evidence(predictor_.harness(), predictor_.network(), now.state);
+    believed->belief = infer(predictor_, believed->evidence);
+    believed->whereabouts = whereabouts(predictor_.harness(), believed->belief);
+    now.believed = std::move(believed);
     return now;
 }
 

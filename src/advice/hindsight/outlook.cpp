@@ -43,8 +43,9 @@ Told told(const std::vector<double>& before, const std::vector<double>& after) {
 }
 
 Outlook outlook(const Harness& harness, const Belief& belief) {
-    constexpr std::size_t most_leading = 3;
-    Outlook result{.nothing_wrong = diagnosis::nothing_wrong(belief, harness), .two_faults = belief.pairs};
+    Outlook result{.bits = entropy_bits(whereabouts(harness, belief)),
+                   .nothing_wrong = diagnosis::nothing_wrong(belief, harness),
+                   .two_faults = belief.pairs};
     const std::vector<double> by_part = diagnosis::by_part(belief, harness);
     for (Index part = 0; part < by_part.size(); ++part) {
         if (by_part[part] < suspect_chance) continue;
@@ -54,7 +55,6 @@ Outlook outlook(const Harness& harness, const Belief& belief) {
     std::stable_sort(
         result.leading.begin(), result.leading.end(),
         [](const PartChance& a, const PartChance& b) { return likelier(a.probability, b.probability); });
-    if (result.leading.size() > most_leading) result.leading.resize(most_leading);
     return result;
 }
 

@@ -93,4 +93,19 @@ std::vector<ReviewedRepair> reviewed_repairs(const RepairsInput& input) {
     return repairs;
 }
 
+std::vector<std::string> faulty_not_repaired(const job::State& state) {
+    std::map<std::string, job::Sequence> faulty;
+    for (const job::SeenPart& seen : state.seen) {
+        if (seen.seen.verdict == job::Verdict::Faulty) faulty[seen.seen.part] = seen.sequence;
+        if (seen.seen.verdict == job::Verdict::Sound) faulty.erase(seen.seen.part);
+    }
+    for (const job::DoneRepair& done : state.repairs) {
+        const auto found = faulty.find(done.repair.part);
+        if (found != faulty.end() && done.sequence > found->second) faulty.erase(found);
+    }
+    std::vector<std::string> parts;
+    for (const auto& [part, ignored] : faulty) parts.push_back(part);
+    return parts;
+}
+
 }  // namespace halfsplit::advice

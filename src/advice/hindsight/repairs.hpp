@@ -33,4 +33,7 @@ struct RepairsInput {
 // Those that count, in order.
 std::vector<ReviewedRepair> reviewed_repairs(const RepairsInput& input);
 
+// Parts whose last look said "faulty", and no repair has followed, by id.
+std::vector<std::string> faulty_not_repaired(const job::State& state);
+
 }  // namespace halfsplit::advice
