@@ -96,7 +96,9 @@ std::string weakness_words(const advice::WeakEvidence& weak) {
     const std::string moved = format_chance(weak.moved) + " of the suspicion moved on it";
     switch (weak.weakness) {
         case advice::Weakness::Open:
-            return "a bad probe contact reads the same, and it was not read again; " + moved;
+            return fmt::format(
+                "a bad probe contact reads the same, and it was not read again: chance of that {}; {}",
+                format_chance(weak.chance_of_slip), moved);
         case advice::Weakness::Beep:
             return "a buzzer sounds at tens of ohms too, and no figure was read; " + moved;
         case advice::Weakness::Doubtful:

@@ -131,7 +131,7 @@ inline bool unsettled(const Contradiction& contradiction) {
 enum class Weakness : std::uint8_t {
     Open,      // a bad probe contact reads the same, and it was not read again
     Beep,      // a buzzer sounds at tens of ohms too
-    Doubtful,  // it fits badly: chance of a slip or a wrong wire of a tenth or more
+    Doubtful,  // neither, and it fits badly: chance of a slip or a wrong wire of a tenth or more
 };
 std::string_view word(Weakness weakness);  // "open", "beep", "doubtful"
 struct WeakEvidence {

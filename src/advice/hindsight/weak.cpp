@@ -35,9 +35,9 @@ bool confirmed(const job::TakenReading& taken, const job::State& end) {
 
 std::optional<Weakness> weakness_of(const job::TakenReading& taken, double chance_of_slip,
                                     const job::State& end) {
-    if (chance_of_slip >= doubtful) return Weakness::Doubtful;
     if (taken.reading.outcome == job::Outcome::Closed) return Weakness::Beep;
     if (shows_open(taken.reading) && !confirmed(taken, end)) return Weakness::Open;
+    if (chance_of_slip >= doubtful) return Weakness::Doubtful;
     return std::nullopt;
 }
 
