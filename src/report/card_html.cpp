@@ -12,7 +12,7 @@ namespace halfsplit::report {
 namespace {
 
 // One line of the sheet each; a step is kept apart from the next by a rule that takes no room.
-constexpr std::string_view style = R"(
+constexpr std::string_view card_style = R"(
 html { background: #fff; color: #000; }
 body { margin: 0; font: 7.4pt/8.4pt "DejaVu Sans Mono", "Liberation Mono", "Courier New", monospace; }
 main { overflow: hidden; }
@@ -62,7 +62,7 @@ std::string card_html(const advice::Card& card, const std::string& subject, Pape
     const std::size_t blank = size.lines - std::min(size.lines, sheet.lines());
     std::string page_style =
         fmt::format("@page {{ size: {} portrait; margin: 8mm; }}", paper == Paper::A4 ? "A4" : "letter");
-    page_style += style;
+    page_style += card_style;
     page_style += fmt::format("@media print {{ main {{ height: {:.1f}pt; }} }}\n",
                               8.4 * static_cast<double>(size.lines));
     std::string html = "<main>\n";

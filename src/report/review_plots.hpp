@@ -33,6 +33,6 @@ std::vector<PlottedOutlook> outlooks(const advice::Review& review);
 enum class Measure { Suspects, Bits };
 // A bar for each moment. Of more than `most_bars` moments every so many is drawn, and the last.
 inline constexpr std::size_t most_bars = 400;
-std::string outlook_plot(const std::vector<PlottedOutlook>& moments, Measure measure);
+std::string outlook_plot(const std::vector<PlottedOutlook>& all, Measure measure);
 
 }  // namespace halfsplit::report

@@ -29,7 +29,7 @@ std::string expected_words(const advice::ReviewedMinutes& minutes);
 std::string to_find_words(const advice::ReviewedMinutes& minutes);
 std::string pauses_words(const advice::ReviewedMinutes& minutes);   // "45 min away (1 pause)", or empty
 std::string by_hand_words(const advice::ReviewedMinutes& minutes);  // or empty
-std::string work_words(const std::vector<advice::Spent>& spent);    // "travel 4 min, opening 12 min"
+std::string work_words(const std::vector<advice::Spent>& all);      // "travel 4 min, opening 12 min"
 std::string log_words(const advice::LogState& log);                 // whether it is whole
 std::string harness_words(const advice::Review& review);            // the harness in it and its fingerprint
 

@@ -97,7 +97,7 @@ void StepFacts::add_heed(const ReviewStep& step) {
 }
 
 std::string step_title(const ReviewStep& step) {
-    const std::string kind(step.implied ? "follows" : job::kind(step.event));
+    std::string kind(step.implied ? "follows" : job::kind(step.event));
     if (std::abs(step.minutes) < 0.01) return kind;
     return fmt::format("{}, {}{}", kind, step.minutes < 0 ? "takes back " : "",
                        format_minutes(std::abs(step.minutes)));
