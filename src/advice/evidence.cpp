@@ -161,6 +161,14 @@ std::vector<Index> modules_surely_on(const Harness& harness, Index network) {
     return modules;
 }
 
+// In the order of the records: what came before it stays where it was, so that its account is carried on.
+template <typename Item>
+void insert_in_order(std::vector<Item>& items, Item item) {
+    const auto later = std::find_if(items.begin(), items.end(),
+                                    [&](const Item& other) { return other.sequence > item.sequence; });
+    items.insert(later, std::move(item));
+}
+
 // A proof of repair is a reading at the clip, a scan and the complaint tried again, all in one.
 void add_proof(const Harness& harness, Index network, const job::State& state, Evidence& evidence) {
     if (!state.verified) return;
@@ -169,14 +177,17 @@ void add_proof(const Harness& harness, Index network, const job::State& state, E
     const Index clip = clip_point(harness, network, state);
     if (proof.h_to_l_ohm && clip != none && harness.points[clip].terminal[1] != none) {
         const auto& terminal = harness.points[clip].terminal;
-        evidence.measured.push_back({state.verified_at.value_or(0),
-                                     {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])},
-                                     {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
-                                     now});
+        insert_in_order(
+            evidence.measured,
+            diagnosis::Measured{.sequence = state.verified_at.value_or(0),
+                                .tips = {diagnosis::at(terminal[0]), diagnosis::at(terminal[1])},
+                                .observation = {.shown = diagnosis::Shown::Ohm, .ohm = *proof.h_to_l_ohm},
+                                .situation = now});
     }
     if (proof.all_answer == true) {
-        evidence.scanned.push_back(
-            {state.verified_at.value_or(0), {modules_surely_on(harness, network), {}}, now});
+        insert_in_order(evidence.scanned,
+                        diagnosis::Scanned{
+                            state.verified_at.value_or(0), {modules_surely_on(harness, network), {}}, now});
     }
     if (proof.complaint_gone) evidence.proved.push_back({*proof.complaint_gone, now});
 }
@@ -226,15 +237,16 @@ Index standing_place(const Harness& harness, Index network, const job::State& st
         return clip != none &&
                (terminal == harness.points[clip].terminal[0] || terminal == harness.points[clip].terminal[1]);
     };
-    for (const job::TakenReading& taken : state.readings) {
-        const auto red = contact_named(harness, taken.reading.red);
-        const auto black = contact_named(harness, taken.reading.black);
+    // The last that can be told is the newest.
+    for (auto taken = state.readings.rbegin(); taken != state.readings.rend() && newest == 0; ++taken) {
+        const auto red = contact_named(harness, taken->reading.red);
+        const auto black = contact_named(harness, taken->reading.black);
         if (!red || !black) continue;
         // One lead is on the clip: the technician is at the other one.
         const Contact& hand = red->kind == Contact::Kind::Terminal && !at_clip(red->terminal) ? *red : *black;
         const Contact& probe = hand.kind == Contact::Kind::Terminal ? hand : *red;
         if (probe.kind == Contact::Kind::Terminal)
-            consider(taken.sequence, access_of(harness, probe.terminal));
+            consider(taken->sequence, access_of(harness, probe.terminal));
     }
     for (const job::TakenDistance& taken : state.distances) {
         const Index end = find_point(harness, taken.distance.to);

@@ -68,7 +68,7 @@ class Gathering {
                                      : FigureRange{shows.low_ohm, shows.high_ohm};
     }
 
-    void add(const std::vector<Fault>& faults, double figure, double probability) {
+    void add(const diagnosis::Faults& faults, double figure, double probability) {
         outcome_.chance += probability;
         if (faults.empty()) {
             outcome_.sound = true;

@@ -186,10 +186,11 @@ class Poser {
 
     // Nothing where nothing would be left to find.
     std::optional<Explanation> without(Index part, Explanation explanation) const {
-        auto& faults = explanation.faults;
-        faults.erase(std::remove_if(faults.begin(), faults.end(),
-                                    [&](const Fault& fault) { return fault.part == part; }),
-                     faults.end());
+        diagnosis::Faults others;
+        for (const Fault& fault : explanation.faults) {
+            if (fault.part != part) others.push_back(fault);
+        }
+        explanation.faults = others;
         if (unmended(input_.harness, explanation, input_.belief.now).empty()) return std::nullopt;
         return explanation;
     }

@@ -47,6 +47,9 @@ std::string_view word(Proof proof) {
 
 namespace {
 
+// Of a chance: less is no change.
+constexpr double rounding = 1e-9;
+
 bool is_probing(const job::Event& event) {
     return std::holds_alternative<job::Reading>(event.body) || std::holds_alternative<job::Seen>(event.body);
 }
@@ -146,7 +149,7 @@ class Retrospect {
         if (is_evidence(step.event, step.sequence, after.believed->evidence)) {
             step.told = told(before.believed->whereabouts, after.believed->whereabouts);
             step.outlook = outlook(harness_, after.believed->belief);
-        } else if (told(before.believed->whereabouts, after.believed->whereabouts).moved > 0) {
+        } else if (told(before.believed->whereabouts, after.believed->whereabouts).moved > rounding) {
             step.outlook = outlook(harness_, after.believed->belief);
         }
     }

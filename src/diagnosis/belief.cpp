@@ -6,10 +6,12 @@
 #include "diagnosis/weighing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <iterator>
+#include <limits>
 #include <map>
 #include <numeric>
-#include <set>
 #include <tuple>
 
 namespace halfsplit::diagnosis {
@@ -22,27 +24,51 @@ namespace {
 // What an explanation with less of the whole owes to slips is not worth working out; a million of them come
 // to one in a thousand million.
 constexpr double least_share = 1e-15;
+// What is so much less likely than the likeliest, in the logarithm, counts as impossible: ten thousand of
+// them do not show in the last bit of the sum.
+constexpr double negligible = 46;
 
-// Adds what one explanation says of the readings, for its share of the whole.
-void add_shares(const Shares& shares, double probability, Belief& belief) {
-    for (std::size_t m = 0; m < belief.surprise.size(); ++m) {
-        belief.surprise[m] += probability * shares.gross[m];
-        for (std::size_t i = 0; i < shares.wrong_wire[m].size(); ++i)
-            belief.wrong_wire[m][i] += probability * shares.wrong_wire[m][i];
+using Accounts = std::vector<Account*>;
+
+// One that is likely to be among the likeliest by what was entered so far.
+std::size_t first_guess(const std::vector<Numbered>& all, const Accounts& accounts,
+                        const Weighing& weighing) {
+    std::pair<std::size_t, double> best{0, -std::numeric_limits<double>::infinity()};
+    std::size_t guess = 0;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const auto& entered = accounts[i]->entered;
+        const std::pair own{std::accumulate(entered.begin(), entered.end(), std::size_t{0}),
+                            weighing.at_most(all[i].explanation, *accounts[i])};
+        if (own <= best) continue;
+        best = own;
+        guess = i;
     }
+    return guess;
 }
 
-Belief weigh(std::vector<Explanation> explanations, Weighing& weighing, const Evidence& evidence) {
+std::vector<Weight> weights_of(const std::vector<Numbered>& all, const Accounts& accounts,
+                               Weighing& weighing) {
+    const std::size_t guess = first_guess(all, accounts, weighing);
+    double top = weighing.of(all[guess].explanation, *accounts[guess], -1e300).log;
     std::vector<Weight> weights;
-    weights.reserve(explanations.size());
-    for (const Explanation& explanation : explanations) {
-        weights.push_back(weighing.of(explanation));
-        weights.back().log += explanation.prior > 0 ? std::log(explanation.prior) : -1e300;
+    weights.reserve(all.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        weights.push_back(weighing.of(all[i].explanation, *accounts[i], top - negligible));
+        top = std::max(top, weights.back().log);
     }
-    double top = -1e300;
-    for (const Weight& weight : weights) top = std::max(top, weight.log);
-    Belief belief{.explanations = std::move(explanations), .now = evidence.now};
-    for (const Weight& weight : weights) belief.probability.push_back(std::exp(weight.log - top));
+    for (Weight& weight : weights) weight.log = weight.log < top - negligible ? -1e300 : weight.log - top;
+    return weights;
+}
+
+// All of the belief but for the explanations.
+Belief weigh(const std::vector<Numbered>& all, Weighing& weighing, const Evidence& evidence) {
+    Accounts accounts;
+    accounts.reserve(all.size());
+    for (const Numbered& one : all) accounts.push_back(&weighing.account(one));
+    const std::vector<Weight> weights = weights_of(all, accounts, weighing);
+    Belief belief{.now = evidence.now};
+    belief.probability.reserve(all.size());
+    for (const Weight& weight : weights) belief.probability.push_back(std::exp(weight.log));
     const double total = std::accumulate(belief.probability.begin(), belief.probability.end(), 0.0);
     belief.surprise.assign(evidence.measured.size(), 0);
     for (const Measured& measured : evidence.measured)
@@ -51,7 +77,7 @@ Belief weigh(std::vector<Explanation> explanations, Weighing& weighing, const Ev
         const double probability = belief.probability[i] /= total;
         belief.comes_and_goes += probability * weights[i].comes_and_goes;
         if (probability < least_share) continue;
-        add_shares(weighing.shares(belief.explanations[i], weights[i]), probability, belief);
+        weighing.add_shares(all[i].explanation, *accounts[i], weights[i], probability, belief);
     }
     return belief;
 }
@@ -70,14 +96,16 @@ bool carries_all(const Belief& belief, const Evidence& evidence) {
 Belief infer(Predictor& predictor, const Evidence& evidence) {
     const harness::Assumptions& rates = evidence.rates ? *evidence.rates : predictor.harness().assumptions;
     Weighing weighing(predictor, evidence, rates);
-    std::vector<Explanation> explanations = single_explanations(predictor, evidence, rates);
-    Belief belief = weigh(explanations, weighing, evidence);
+    std::vector<Numbered> all = single_explanations(predictor, evidence, rates);
+    Belief belief = weigh(all, weighing, evidence);
     if (!carries_all(belief, evidence) || !evidence.now.repaired.empty()) {
-        const auto pairs = paired_explanations(explanations, weighing, evidence, rates);
-        explanations.insert(explanations.end(), pairs.begin(), pairs.end());
-        belief = weigh(std::move(explanations), weighing, evidence);
+        std::vector<Numbered> pairs = paired_explanations(all, predictor, weighing, evidence, rates);
+        std::move(pairs.begin(), pairs.end(), std::back_inserter(all));
+        belief = weigh(all, weighing, evidence);
         belief.pairs = true;
     }
+    belief.explanations.reserve(all.size());
+    for (Numbered& one : all) belief.explanations.push_back(std::move(one.explanation));
     belief.contact_slip = rates.contact_slip;
     return belief;
 }
@@ -85,9 +113,15 @@ Belief infer(Predictor& predictor, const Evidence& evidence) {
 std::vector<double> by_part(const Belief& belief, const Harness& harness) {
     std::vector<double> result(harness.parts.size(), 0);
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
-        std::set<Index> counted;
-        for (const Fault& fault : unmended(harness, belief.explanations[i], belief.now)) {
-            if (counted.insert(fault.part).second) result[fault.part] += belief.probability[i];
+        const Explanation& explanation = belief.explanations[i];
+        std::array<Index, Faults::most> counted;
+        std::size_t parts = 0;
+        for (const Fault& fault : explanation.faults) {
+            const auto end = counted.begin() + static_cast<std::ptrdiff_t>(parts);
+            if (std::find(counted.begin(), end, fault.part) != end) continue;
+            if (!is_unmended(harness, explanation, fault, belief.now)) continue;
+            result[fault.part] += belief.probability[i];
+            counted[parts++] = fault.part;
         }
     }
     return result;
@@ -96,7 +130,11 @@ std::vector<double> by_part(const Belief& belief, const Harness& harness) {
 double nothing_wrong(const Belief& belief, const Harness& harness) {
     double sum = 0;
     for (std::size_t i = 0; i < belief.explanations.size(); ++i) {
-        if (unmended(harness, belief.explanations[i], belief.now).empty()) sum += belief.probability[i];
+        const Explanation& explanation = belief.explanations[i];
+        const bool wrong = std::any_of(
+            explanation.faults.begin(), explanation.faults.end(),
+            [&](const Fault& fault) { return is_unmended(harness, explanation, fault, belief.now); });
+        if (!wrong) sum += belief.probability[i];
     }
     return sum;
 }

@@ -18,28 +18,33 @@ bool is_of_contacts(const harness::Harness& harness, const Fault& fault) {
     }
 }
 
-std::vector<Fault> unmended(const harness::Harness& harness, const Explanation& explanation,
-                            const Situation& situation) {
+bool is_unmended(const harness::Harness& harness, const Explanation& explanation, const Fault& fault,
+                 const Situation& situation) {
+    const auto mends = [&](const Repaired& repair) {
+        return repair.part == fault.part && (!repair.reseated || is_of_contacts(harness, fault));
+    };
+    return explanation.repair_failed ||
+           std::none_of(situation.repaired.begin(), situation.repaired.end(), mends);
+}
+
+Faults unmended(const harness::Harness& harness, const Explanation& explanation, const Situation& situation) {
     if (explanation.repair_failed || situation.repaired.empty()) return explanation.faults;
-    std::vector<Fault> left;
+    Faults left;
     for (const Fault& fault : explanation.faults) {
-        const auto mends = [&](const Repaired& repair) {
-            return repair.part == fault.part && (!repair.reseated || is_of_contacts(harness, fault));
-        };
-        if (std::none_of(situation.repaired.begin(), situation.repaired.end(), mends)) left.push_back(fault);
+        if (is_unmended(harness, explanation, fault, situation)) left.push_back(fault);
     }
     return left;
 }
 
-std::vector<Fault> remaining(const harness::Harness& harness, const Explanation& explanation,
-                             const Situation& situation) {
-    std::vector<Fault> left = unmended(harness, explanation, situation);
-    if (!explanation.reseat_cured || left.empty() || !(left.front() == explanation.faults.front()))
-        return left;
-    const bool reseated = std::binary_search(situation.reseated.begin(), situation.reseated.end(),
-                                             explanation.faults.front().part);
-    if (reseated) left.erase(left.begin());
-    return left;
+Faults remaining(const harness::Harness& harness, const Explanation& explanation,
+                 const Situation& situation) {
+    const Faults left = unmended(harness, explanation, situation);
+    const bool quiet = explanation.reseat_cured && !left.empty() &&
+                       left.front() == explanation.faults.front() &&
+                       std::binary_search(situation.reseated.begin(), situation.reseated.end(),
+                                          explanation.faults.front().part);
+    if (!quiet) return left;
+    return left.size() == 2 ? Faults{left[1]} : Faults{};
 }
 
 }  // namespace halfsplit::diagnosis

@@ -1,12 +1,9 @@
 #include "diagnosis/explanations.hpp"
 
-#include "halfsplit/diagnosis/prior.hpp"
-
-#include "diagnosis/loops.hpp"
+#include "diagnosis/catalogue.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 #include <tuple>
 
@@ -36,13 +33,14 @@ bool was_repaired(const Evidence& evidence, Index part) {
 class Adding {
   public:
     Adding(const harness::Harness& harness, const Evidence& evidence, const Assumptions& rates,
-           std::vector<Explanation>& into)
+           std::vector<Numbered>& into)
         : harness_(harness), evidence_(evidence), rates_(rates), into_(into) {
         for (const Measured& measured : evidence.measured) note_reseated(measured.situation);
         note_reseated(evidence.now);
     }
 
-    void add(Explanation explanation) {
+    // `one` and `other`: as numbered() has them.
+    void add(Explanation explanation, std::uint64_t one = 0, std::uint64_t other = 0) {
         const bool repaired =
             std::any_of(explanation.faults.begin(), explanation.faults.end(),
                         [&](const Fault& fault) { return was_repaired(evidence_, fault.part); });
@@ -51,15 +49,15 @@ class Adding {
             failed.repair_failed = true;
             failed.prior *= rates_.repair_fails;
             explanation.prior *= 1 - rates_.repair_fails;
-            into_.push_back(std::move(failed));
+            into_.push_back(numbered(std::move(failed), one, other));
         } else if (may_be_quiet(explanation)) {
             Explanation cured = explanation;
             cured.reseat_cured = true;
             cured.prior *= rates_.reseat_cures;
             explanation.prior *= 1 - rates_.reseat_cures;
-            into_.push_back(std::move(cured));
+            into_.push_back(numbered(std::move(cured), one, other));
         }
-        into_.push_back(std::move(explanation));
+        into_.push_back(numbered(std::move(explanation), one, other));
     }
 
   private:
@@ -75,25 +73,25 @@ class Adding {
     const Evidence& evidence_;
     const Assumptions& rates_;
     std::set<Index> reseated_;
-    std::vector<Explanation>& into_;
+    std::vector<Numbered>& into_;
 };
 
 }  // namespace
 
-std::vector<Explanation> single_explanations(Predictor& predictor, const Evidence& evidence,
-                                             const Assumptions& rates) {
-    std::vector<Explanation> result;
+std::vector<Numbered> single_explanations(Predictor& predictor, const Evidence& evidence,
+                                          const Assumptions& rates) {
+    std::vector<Numbered> result;
     Adding adding(predictor.harness(), evidence, rates, result);
     const std::size_t variants = predictor.variants().size();
     for (std::size_t v = 0; v < variants; ++v) {
         const double share = 1.0 / static_cast<double>(variants);
         adding.add({.variant = v, .prior = share * rates.nothing_wrong});
-        const auto faults = all_faults(predictor.harness(), predictor.circuit(v).assembly);
-        const auto weights = fault_weights(predictor.harness(), faults);
-        for (std::size_t f = 0; f < faults.size(); ++f) {
+        const Catalogue& catalogue = predictor.catalogue(v);
+        for (std::size_t f = 0; f < catalogue.faults.size(); ++f) {
             adding.add({.variant = v,
-                        .faults = {faults[f]},
-                        .prior = share * (1 - rates.nothing_wrong) * weights[f]});
+                        .faults = {catalogue.faults[f]},
+                        .prior = share * (1 - rates.nothing_wrong) * catalogue.weights[f]},
+                       f + 1);
         }
     }
     return result;
@@ -101,61 +99,66 @@ std::vector<Explanation> single_explanations(Predictor& predictor, const Evidenc
 
 namespace {
 
-// A fault but for its ohms.
-using Name = std::tuple<Index, Mode, Lines, Index, Index>;
-
-Name name_of(const Fault& fault) {
-    return {fault.part, fault.mode, fault.lines, fault.terminal, fault.run};
-}
-
 enum class Ohms { Best, Each };
 
 // A single fault; of its ohms those that carry the readings best, with the prior of all of them, or each by
 // itself.
 struct Half {
     Fault fault;
+    std::size_t position = 0;  // in the catalogue
     double prior = 0;
     double fit = 0;
+    double score = 0;
     bool repaired = false;
-
-    double score() const { return fit + std::log(prior); }
 };
 
 class Pairing {
   public:
-    Pairing(const std::vector<Explanation>& singles, Weighing& weighing, const Evidence& evidence)
-        : singles_(singles), weighing_(weighing), evidence_(evidence) {}
+    Pairing(const std::vector<Numbered>& singles, Predictor& predictor, Weighing& weighing,
+            const Evidence& evidence)
+        : singles_(singles), predictor_(predictor), weighing_(weighing), evidence_(evidence) {}
 
     // Of one variant, best first.
     std::vector<Half> halves(std::size_t variant, Ohms ohms) {
-        std::map<std::pair<Name, double>, std::size_t> position;
+        const Catalogue& catalogue = predictor_.catalogue(variant);
+        std::vector<std::size_t> half_of(catalogue.faults.size(), catalogue.faults.size());  // none yet
         std::vector<Half> result;
-        for (const Explanation& single : singles_) {
-            if (single.variant != variant || single.faults.empty()) continue;
-            const Fault& fault = single.faults.front();
-            const auto [known, added] =
-                position.try_emplace({name_of(fault), ohms == Ohms::Each ? fault.ohm : 0}, result.size());
-            if (added) result.push_back({.fault = fault, .repaired = was_repaired(evidence_, fault.part)});
-            Half& half = result[known->second];
-            half.prior += single.prior;
-            if (single.repair_failed || single.reseat_cured) continue;
+        for (const Numbered& single : singles_) {
+            const Explanation& explanation = single.explanation;
+            if (explanation.variant != variant || explanation.faults.empty()) continue;
+            const std::size_t position = first_fault(single);
+            const std::size_t name = ohms == Ohms::Each ? position : catalogue.like_first[position];
+            const bool added = half_of[name] == catalogue.faults.size();
+            if (added) {
+                half_of[name] = result.size();
+                const Fault& fault = catalogue.faults[position];
+                result.push_back(
+                    {.fault = fault, .position = position, .repaired = was_repaired(evidence_, fault.part)});
+            }
+            Half& half = result[half_of[name]];
+            half.prior += explanation.prior;
+            if (explanation.repair_failed || explanation.reseat_cured) continue;
             const double fit = weighing_.partial_fit(single);
             if (!added && fit <= half.fit) continue;
             half.fit = fit;
-            half.fault = fault;
+            half.fault = catalogue.faults[position];
+            half.position = position;
         }
+        for (Half& half : result) half.score = half.fit + std::log(half.prior);
         std::stable_sort(result.begin(), result.end(),
-                         [](const Half& a, const Half& b) { return a.score() > b.score(); });
+                         [](const Half& a, const Half& b) { return a.score > b.score; });
         return result;
     }
 
   private:
-    const std::vector<Explanation>& singles_;
+    const std::vector<Numbered>& singles_;
+    Predictor& predictor_;
     Weighing& weighing_;
     const Evidence& evidence_;
 };
 
-using Pair = std::pair<Half, Half>;
+// Pointers into what halves() gave.
+using Pair = std::pair<const Half*, const Half*>;
 
 // Which of the halves carry some reading: the best of them, and all those of parts that were repaired.
 std::vector<char> carrying(const std::vector<Half>& halves) {
@@ -190,53 +193,60 @@ void add_carrying(const std::vector<Half>& halves, std::vector<Pair>& pairs) {
     for (std::size_t a = 0; a < halves.size(); ++a) {
         for (std::size_t b = a + 1; b < halves.size(); ++b) {
             const bool both = carries[a] != 0 && carries[b] != 0;
-            if (both || anchored[a] != 0 || anchored[b] != 0) pairs.emplace_back(halves[a], halves[b]);
+            if (both || anchored[a] != 0 || anchored[b] != 0) pairs.emplace_back(&halves[a], &halves[b]);
         }
     }
 }
 
 // Those in a loop that carry nothing by themselves, with each other where that takes a line apart. `halves`:
-// with the best of their ohms.
-void add_in_loops(Pairing& pairing, std::size_t variant, const std::vector<Half>& halves, const Loops& loops,
+// with the best of their ohms; `each`: with each of them.
+void add_in_loops(const Catalogue& catalogue, const std::vector<Half>& halves, const std::vector<Half>& each,
                   std::vector<Pair>& pairs) {
-    std::set<Name> in_loops;
+    std::set<std::size_t> in_loops;
     for (const Half& half : halves) {
-        if (half.fit <= least_fit && loops.quiet(half.fault)) in_loops.insert(name_of(half.fault));
+        if (half.fit <= least_fit && catalogue.quiet[half.position] != 0)
+            in_loops.insert(catalogue.like_first[half.position]);
     }
-    if (in_loops.empty()) return;
-    std::vector<Half> quiet;
-    for (const Half& half : pairing.halves(variant, Ohms::Each)) {
-        if (quiet.size() < most_in_loops && in_loops.count(name_of(half.fault)) != 0) quiet.push_back(half);
+    std::vector<const Half*> quiet;
+    for (const Half& half : each) {
+        if (quiet.size() < most_in_loops && in_loops.count(catalogue.like_first[half.position]) != 0)
+            quiet.push_back(&half);
     }
     for (std::size_t a = 0; a < quiet.size(); ++a) {
         for (std::size_t b = a + 1; b < quiet.size(); ++b) {
-            if (loops.part_together(quiet[a].fault, quiet[b].fault)) pairs.emplace_back(quiet[a], quiet[b]);
+            if (catalogue.loops.part_together(quiet[a]->fault, quiet[b]->fault))
+                pairs.emplace_back(quiet[a], quiet[b]);
         }
     }
 }
 
 }  // namespace
 
-std::vector<Explanation> paired_explanations(const std::vector<Explanation>& singles, Weighing& weighing,
-                                             const Evidence& evidence, const Assumptions& rates) {
-    std::set<std::size_t> variants;
-    for (const Explanation& single : singles) variants.insert(single.variant);
-    std::vector<Explanation> result;
-    Adding adding(weighing.harness(), evidence, rates, result);
-    Pairing pairing(singles, weighing, evidence);
-    for (const std::size_t variant : variants) {
+std::vector<Numbered> paired_explanations(const std::vector<Numbered>& singles, Predictor& predictor,
+                                          Weighing& weighing, const Evidence& evidence,
+                                          const Assumptions& rates) {
+    std::vector<Numbered> result;
+    Adding adding(predictor.harness(), evidence, rates, result);
+    Pairing pairing(singles, predictor, weighing, evidence);
+    const std::size_t variants = predictor.variants().size();
+    for (std::size_t variant = 0; variant < variants; ++variant) {
         const std::vector<Half> halves = pairing.halves(variant, Ohms::Best);
         std::vector<Pair> pairs;
         add_carrying(halves, pairs);
-        add_in_loops(pairing, variant, halves, Loops(weighing.assembly(variant)), pairs);
-        for (const auto& [one, other] : pairs) {
+        const Catalogue& catalogue = predictor.catalogue(variant);
+        std::vector<Half> each;
+        if (catalogue.any_quiet) each = pairing.halves(variant, Ohms::Each);
+        add_in_loops(catalogue, halves, each, pairs);
+        for (auto [one, other] : pairs) {
             // Two modes of one part are one place to look: the single faults stand for them.
-            if (one.fault.part == other.fault.part) continue;
+            if (one->fault.part == other->fault.part) continue;
+            if (one->position > other->position) std::swap(one, other);
             // Each half has the variant's share in its prior: once is enough.
-            adding.add({.variant = variant,
-                        .faults = {one.fault, other.fault},
-                        .prior = one.prior * other.prior * rates.second_fault *
-                                 static_cast<double>(variants.size())});
+            adding.add(
+                {.variant = variant,
+                 .faults = {one->fault, other->fault},
+                 .prior = one->prior * other->prior * rates.second_fault * static_cast<double>(variants)},
+                one->position + 1, other->position + 1);
         }
     }
     return result;

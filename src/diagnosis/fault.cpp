@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
 namespace halfsplit::diagnosis {
 
@@ -18,6 +19,19 @@ using harness::Index;
 using harness::Line;
 using harness::none;
 using harness::PartKind;
+
+Faults::Faults(std::initializer_list<Fault> faults) {
+    for (const Fault& fault : faults) push_back(fault);
+}
+
+Faults::Faults(const std::vector<Fault>& faults) {
+    for (const Fault& fault : faults) push_back(fault);
+}
+
+void Faults::push_back(const Fault& fault) {
+    if (size_ == most) throw std::length_error("an explanation has at most two faults");
+    faults_[size_++] = fault;
+}
 
 namespace {
 

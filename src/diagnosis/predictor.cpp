@@ -2,6 +2,8 @@
 
 #include "halfsplit/electrics/setting.hpp"
 
+#include "diagnosis/catalogue.hpp"
+#include "diagnosis/ledger.hpp"
 #include "diagnosis/remembered.hpp"
 
 #include <algorithm>
@@ -30,7 +32,8 @@ Predictor::Predictor(const harness::Harness& harness, harness::Index network)
     : harness_(harness),
       network_(network),
       variants_(harness::variants(harness)),
-      remembered_(std::make_unique<Remembered>()) {}
+      remembered_(std::make_unique<Remembered>()),
+      ledger_(std::make_unique<Ledger>()) {}
 
 Predictor::~Predictor() = default;
 Predictor::Predictor(Predictor&&) noexcept = default;
@@ -46,6 +49,12 @@ const PreparedCircuit& Predictor::circuit(std::size_t variant) {
             std::move(assembly), std::move(terminators), std::move(solver), std::move(graph)});
     }
     return *prepared;
+}
+
+const Catalogue& Predictor::catalogue(std::size_t variant) {
+    auto& catalogue = catalogues_[variant];
+    if (!catalogue) catalogue = std::make_unique<Catalogue>(harness_, circuit(variant).assembly);
+    return *catalogue;
 }
 
 Reaches& Predictor::reaches(std::size_t variant) {

@@ -10,15 +10,13 @@ namespace {
 // A row of a few hundred bytes each: some hundred megabytes. Then it begins anew.
 constexpr std::size_t most_rows = 200'000;
 
+bool same_tips(const Measured& a, const Measured& b) {
+    return a.tips == b.tips && a.look_alikes == b.look_alikes;
+}
+
 bool same_reading(const Measured& a, const Measured& b) {
-    const auto alike = [](const LookAlike& one, const LookAlike& other) {
-        return one.red == other.red && one.terminal == other.terminal;
-    };
-    return a.tips == b.tips && a.observation.shown == b.observation.shown &&
-           a.observation.ohm == b.observation.ohm && a.volts == b.volts &&
-           a.situation.apart == b.situation.apart &&
-           std::equal(a.look_alikes.begin(), a.look_alikes.end(), b.look_alikes.begin(), b.look_alikes.end(),
-                      alike);
+    return same_tips(a, b) && a.observation == b.observation && a.volts == b.volts &&
+           a.situation.apart == b.situation.apart;
 }
 
 void stir(std::size_t& hash, std::size_t value) {
@@ -41,20 +39,23 @@ std::size_t Remembered::Hash::operator()(const Key& key) const {
     return hash;
 }
 
-void Remembered::use(const harness::Assumptions& rates) {
-    if (rates_ == rates && rows_.size() < most_rows) return;
+bool Remembered::use(const harness::Assumptions& rates) {
+    if (rates_ == rates && rows_.size() < most_rows) return true;
     rates_ = rates;
     rows_.clear();
+    return false;
 }
 
-std::size_t Remembered::number_of(const Measured& measured) {
-    const auto known = std::find_if(measured_.begin(), measured_.end(),
-                                    [&](const Measured& other) { return same_reading(measured, other); });
-    if (known == measured_.end()) {
-        measured_.push_back(measured);
-        return measured_.size() - 1;
+Remembered::Number Remembered::number_of(const Measured& measured) {
+    std::optional<std::size_t> tips;
+    for (std::size_t i = 0; i < measured_.size(); ++i) {
+        if (!same_tips(measured, measured_[i])) continue;
+        if (same_reading(measured, measured_[i])) return {i, tips_[i]};
+        tips = tips_[i];
     }
-    return static_cast<std::size_t>(known - measured_.begin());
+    measured_.push_back(measured);
+    tips_.push_back(tips.value_or(tips_.size()));
+    return {measured_.size() - 1, tips_.back()};
 }
 
 std::size_t Remembered::arrangement_of(const electrics::Apart& apart) {
@@ -66,8 +67,10 @@ std::size_t Remembered::arrangement_of(const electrics::Apart& apart) {
 
 Remembered::Row& Remembered::row(const harness::Harness& harness, const Explanation& explanation,
                                  const Situation& situation, electrics::Power power) {
-    return rows_[{arrangement_of(situation.apart), explanation.variant, power,
-                  remaining(harness, explanation, situation)}];
+    Key key{arrangement_of(situation.apart), explanation.variant, power,
+            remaining(harness, explanation, situation)};
+    const bool keeps = key.faults.size() < 2;
+    return rows_.try_emplace(std::move(key), Row{.keeps_foreseen = keeps}).first->second;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -84,16 +84,42 @@ Index find_place(const Harness& harness, std::string_view id) {
     return find_by_id(harness.places, id);
 }
 
+namespace {
+
+// Whether `rest` begins with the piece; takes it off.
+bool take_off(std::string_view& rest, std::string_view piece) {
+    if (rest.substr(0, piece.size()) != piece) return false;
+    rest.remove_prefix(piece.size());
+    return true;
+}
+
+// As terminal_name() has it, without making the name: whole logs are looked up.
+bool take_terminal_off(const Harness& harness, Index terminal, std::string_view& rest) {
+    const Terminal& it = harness.terminals[terminal];
+    if (!take_off(rest, harness.parts[it.part].id)) return false;
+    if (it.half != 0 && !(take_off(rest, ".") && take_off(rest, {&it.half, 1}))) return false;
+    return take_off(rest, ":") && take_off(rest, it.cavity);
+}
+
+}  // namespace
+
 Index find_terminal(const Harness& harness, std::string_view name) {
     for (Index terminal = 0; terminal < harness.terminals.size(); ++terminal) {
-        if (terminal_name(harness, terminal) == name) return terminal;
+        std::string_view rest = name;
+        if (take_terminal_off(harness, terminal, rest) && rest.empty()) return terminal;
     }
     return none;
 }
 
 Index find_point(const Harness& harness, std::string_view name) {
     for (Index point = 0; point < harness.points.size(); ++point) {
-        if (point_name(harness, point) == name) return point;
+        const Point& it = harness.points[point];
+        std::string_view rest = name;
+        if (!take_terminal_off(harness, it.terminal[0], rest)) continue;
+        const bool pair = it.terminal[1] != none;
+        if (pair && !(take_off(rest, "/") && take_off(rest, harness.terminals[it.terminal[1]].cavity)))
+            continue;
+        if (rest.empty()) return point;
     }
     return none;
 }

@@ -23,18 +23,21 @@ struct Looked {
     harness::Index part = harness::none;
     bool faulty = false;
     Situation situation;
+    bool operator==(const Looked&) const = default;
 };
 
 struct Scanned {
     std::uint64_t sequence = 0;
     Scan scan;
     Situation situation;
+    bool operator==(const Scanned&) const = default;
 };
 
 // The proof of a repair: complaint tried again and all that goes with it.
 struct Proved {
     bool cured = false;
     Situation situation;
+    bool operator==(const Proved&) const = default;
 };
 
 struct Evidence {
@@ -47,6 +50,7 @@ struct Evidence {
     bool comes_and_goes = false;  // so says the complaint
     // What this job knows of its own meter and slips; otherwise the harness's assumptions.
     std::optional<harness::Assumptions> rates{};
+    bool operator==(const Evidence&) const = default;
 };
 
 struct Belief {

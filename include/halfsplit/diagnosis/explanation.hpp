@@ -11,10 +11,10 @@ namespace halfsplit::diagnosis {
 
 struct Explanation {
     std::size_t variant = 0;
-    std::vector<Fault> faults{};  // empty: nothing wrong on this bus
-    bool repair_failed = false;   // a repair of a faulty part did not take
-    bool reseat_cured = false;    // taking it apart and together quieted the first fault, a bad contact
-    double prior = 0;             // weight; not normalised
+    Faults faults{};             // empty: nothing wrong on this bus
+    bool repair_failed = false;  // a repair of a faulty part did not take
+    bool reseat_cured = false;   // taking it apart and together quieted the first fault, a bad contact
+    double prior = 0;            // weight; not normalised
 };
 
 struct Repaired {
@@ -34,12 +34,13 @@ struct Situation {
 // Whether a fault is one of the mating contacts, so that reseating the part may mend it.
 bool is_of_contacts(const harness::Harness& harness, const Fault& fault);
 
-// The faults of an explanation that are still to be found or mended: a repair of a part takes its faults away
-// unless it failed.
-std::vector<Fault> unmended(const harness::Harness& harness, const Explanation& explanation,
-                            const Situation& situation);
+// Whether one of the faults of an explanation is still to be found or mended: a repair of a part takes its
+// faults away unless it failed.
+bool is_unmended(const harness::Harness& harness, const Explanation& explanation, const Fault& fault,
+                 const Situation& situation);
+// All those.
+Faults unmended(const harness::Harness& harness, const Explanation& explanation, const Situation& situation);
 // Those of them that a meter could notice: not a contact that is quiet since it was reseated.
-std::vector<Fault> remaining(const harness::Harness& harness, const Explanation& explanation,
-                             const Situation& situation);
+Faults remaining(const harness::Harness& harness, const Explanation& explanation, const Situation& situation);
 
 }  // namespace halfsplit::diagnosis

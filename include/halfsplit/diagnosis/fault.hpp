@@ -4,7 +4,10 @@
 #include "halfsplit/electrics/assembly.hpp"
 #include "halfsplit/harness/harness.hpp"
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -36,6 +39,33 @@ struct Fault {
     harness::Index run = harness::none;       // crimp: which leg of a splice
     double ohm = 0;                           // bad joint: added; short: of the short
     bool operator==(const Fault&) const = default;
+};
+
+// None, one or two: held in place, since a belief weighs tens of thousands of them.
+class Faults {
+  public:
+    static constexpr std::size_t most = 2;
+
+    Faults() = default;
+    // Throw std::length_error beyond two.
+    Faults(std::initializer_list<Fault> faults);
+    Faults(const std::vector<Fault>& faults);
+    void push_back(const Fault& fault);
+
+    std::size_t size() const { return size_; }
+    bool empty() const { return size_ == 0; }
+    const Fault* begin() const { return faults_.data(); }
+    const Fault* end() const { return faults_.data() + size_; }
+    Fault* begin() { return faults_.data(); }
+    Fault* end() { return faults_.data() + size_; }
+    const Fault& front() const { return faults_[0]; }
+    Fault& front() { return faults_[0]; }
+    const Fault& operator[](std::size_t i) const { return faults_[i]; }
+    bool operator==(const Faults&) const = default;
+
+  private:
+    std::array<Fault, most> faults_{};  // beyond the size as it was made
+    std::size_t size_ = 0;
 };
 
 // Ohms that a bad joint adds where only one figure is wanted.

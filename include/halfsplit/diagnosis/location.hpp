@@ -30,6 +30,7 @@ struct Located {
     electrics::DistanceLines lines = electrics::DistanceLines::High;
     double metres = 0, deviation = 0;  // from the first end
     Situation situation;
+    bool operator==(const Located&) const = default;
 };
 
 // Chance that a figure has nothing to do with the fault: the wrong wire, an end mixed up, another kind of

@@ -17,6 +17,7 @@ namespace halfsplit::diagnosis {
 struct LookAlike {
     bool red = false;  // the red tip, or the black one
     harness::Index terminal = harness::none;
+    bool operator==(const LookAlike&) const = default;
 };
 
 struct Measured {
@@ -29,6 +30,7 @@ struct Measured {
     std::optional<VoltObservation> volts = std::nullopt;  // in place of `observation`, battery on
 
     electrics::Power power() const;
+    bool operator==(const Measured&) const = default;
 };
 
 // Where the tips were, and then where they were if one was on the look-alike beside it, in that order.

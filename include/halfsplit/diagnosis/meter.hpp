@@ -22,6 +22,7 @@ enum class Shown : std::uint8_t { Ohm, Closed, Open };  // a figure, a beep, no 
 struct Observation {
     Shown shown = Shown::Ohm;
     double ohm = 0;  // for Shown::Ohm; infinity is OL
+    bool operator==(const Observation&) const = default;
 };
 
 // What a circuit would show, and how far off that may be (one standard deviation) because some of its

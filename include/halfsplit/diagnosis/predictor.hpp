@@ -47,6 +47,8 @@ struct PoweredCircuit {
     electrics::OperatingPoint operating_point;
 };
 
+struct Catalogue;
+class Ledger;
 class Remembered;
 
 class Predictor {
@@ -66,8 +68,12 @@ class Predictor {
     // Built on first use and kept.
     const PreparedCircuit& circuit(std::size_t variant);
 
+    // Every single fault of a variant. Built on first use and kept.
+    const Catalogue& catalogue(std::size_t variant);
+
     // What beliefs leave behind for the ones after them. Grows with the readings and the explanations.
     Remembered& remembered() { return *remembered_; }
+    Ledger& ledger() { return *ledger_; }
 
     // How far messages get, for who answers. Built on first use and kept.
     Reaches& reaches(std::size_t variant);
@@ -106,7 +112,9 @@ class Predictor {
     std::map<std::size_t, std::unique_ptr<PreparedCircuit>> circuits_;                 // by variant
     std::map<std::size_t, Reaches> reaches_;                                           // by variant
     std::map<std::pair<std::size_t, bool>, std::unique_ptr<PoweredCircuit>> powered_;  // by variant and awake
+    std::map<std::size_t, std::unique_ptr<Catalogue>> catalogues_;                     // by variant
     std::unique_ptr<Remembered> remembered_;
+    std::unique_ptr<Ledger> ledger_;
 };
 
 }  // namespace halfsplit::diagnosis

@@ -12,6 +12,7 @@ namespace halfsplit::diagnosis {
 
 struct Scan {
     std::vector<harness::Index> answering, silent;  // parts
+    bool operator==(const Scan&) const = default;
 };
 
 // Chance of the scan as a whole. Modules not on the explanation's variant: a silent one says nothing, an

@@ -22,21 +22,27 @@ Moment Moments::after(const job::Record& record, const Moment& before, bool last
     records_.push_back(record);
     Moment now;
     now.state = job::replay(records_);
+    now.believed = before.believed;
+    now.left_out = behind_;
     const bool may_change = records_.size() == 1 || may_change_belief(record.event);
-    now.inferred = (may_change && weighed_ < most_weighed) || (last && (may_change || behind_));
-    now.left_out = behind_ || (may_change && !now.inferred);
-    behind_ = now.left_out;
-    if (!now.inferred) {
-        now.believed = before.believed;
-        return now;
-    }
+    if (!may_change && !(last && behind_)) return now;
+    auto evidence = advice::evidence(predictor_.harness(), predictor_.network(), now.state);
+    const bool changed = records_.size() == 1 || evidence != before.believed->evidence;
+    const bool weighs = changed && (weighed_ < most_weighed || last);
+    behind_ = behind_ || (changed && !weighs);
+    now.left_out = behind_;
+    now.inferred = weighs || !changed;
+    if (weighs) now.believed = weigh(std::move(evidence));
+    return now;
+}
+
+std::shared_ptr<const Believed> Moments::weigh(diagnosis::Evidence evidence) {
     ++weighed_;
     auto believed = std::make_shared<Believed>();
-    believed->evidence = evidence(predictor_.harness(), predictor_.network(), now.state);
+    believed->evidence = std::move(evidence);
     believed->belief = infer(predictor_, believed->evidence);
     believed->whereabouts = whereabouts(predictor_.harness(), believed->belief);
-    now.believed = std::move(believed);
-    return now;
+    return believed;
 }
 
 }  // namespace halfsplit::advice

@@ -40,6 +40,8 @@ class Moments {
     Moment after(const job::Record& record, const Moment& before, bool last);
 
   private:
+    std::shared_ptr<const Believed> weigh(diagnosis::Evidence evidence);
+
     diagnosis::Predictor& predictor_;
     std::vector<job::Record> records_;  // so far
     std::size_t weighed_ = 0;
