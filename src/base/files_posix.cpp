@@ -22,6 +22,7 @@ namespace {
 using Failure = FileError::Kind;
 
 constexpr mode_t new_file_mode = 0666;  // less the user's umask
+constexpr mode_t log_mode = 0600;       // a customer's vehicle is nobody else's business
 
 class Descriptor {
   public:
@@ -95,8 +96,8 @@ auto uninterrupted(Call call) {
     return result;
 }
 
-Descriptor open_file(const std::string& path, int flags) {
-    return Descriptor(uninterrupted([&] { return ::open(path.c_str(), flags | O_CLOEXEC, new_file_mode); }));
+Descriptor open_file(const std::string& path, int flags, mode_t mode = new_file_mode) {
+    return Descriptor(uninterrupted([&] { return ::open(path.c_str(), flags | O_CLOEXEC, mode); }));
 }
 
 struct stat status_of(const Descriptor& file, const std::string& path) {
@@ -168,8 +169,8 @@ FolderEntry::Kind kind_of_entry(const std::filesystem::directory_entry& entry) {
     return FolderEntry::Kind::Other;
 }
 
-void write_new_file(const std::string& path, std::string_view text) {
-    const Descriptor file = open_file(path, O_WRONLY | O_CREAT | O_EXCL);
+void write_new_file(const std::string& path, std::string_view text, mode_t mode = new_file_mode) {
+    const Descriptor file = open_file(path, O_WRONLY | O_CREAT | O_EXCL, mode);
     if (!file.valid()) fail(path, "create", errno);
     write_whole(file, text, path);
     sync_data(file, path);
@@ -198,7 +199,7 @@ class PosixAppendFile : public AppendFile {
     }
 
     void set_aside_tail(std::uint64_t offset, const std::string& to) override {
-        write_new_file(to, std::string_view(read_all()).substr(offset));
+        write_new_file(to, std::string_view(read_all()).substr(offset), log_mode);
         cut(offset);
     }
 
@@ -209,7 +210,7 @@ class PosixAppendFile : public AppendFile {
 
 // Tries to create first, because only the creation says for certain that the file is new.
 Descriptor open_or_create(const std::string& path) {
-    Descriptor created = open_file(path, O_RDWR | O_APPEND | O_CREAT | O_EXCL);
+    Descriptor created = open_file(path, O_RDWR | O_APPEND | O_CREAT | O_EXCL, log_mode);
     if (created.valid() || errno != EEXIST) return created;
     return open_file(path, O_RDWR | O_APPEND);
 }

@@ -5,6 +5,7 @@
 #include "support/limits.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <filesystem>
 #include <fstream>
 #include <sys/stat.h>
 
@@ -108,6 +109,25 @@ TEST_CASE("appending puts text behind what is there") {
     CHECK(file->read_all() == "one\ntwo\n");
     file->append_durably("three\n");
     CHECK(read(folder / "log") == "one\ntwo\nthree\n");
+}
+
+TEST_CASE("a log and what is set aside of it are for their owner alone; what is written for others is not") {
+    const TemporaryFolder folder;
+    const auto permissions = [&](const std::string& name) {
+        return std::filesystem::status(folder / name).permissions();
+    };
+    const auto owner_alone = std::filesystem::perms::owner_read | std::filesystem::perms::owner_write;
+    const mode_t before = umask(0);
+    {
+        const auto log = posix_files().open_for_append(folder / "job");
+        log->append_durably("one\ntw");
+        log->set_aside_tail(4, folder / "job.torn-1");
+    }
+    posix_files().write(folder / "page.html", "for the shop");
+    umask(before);
+    CHECK(permissions("job") == owner_alone);
+    CHECK(permissions("job.torn-1") == owner_alone);
+    CHECK((permissions("page.html") & std::filesystem::perms::group_read) != std::filesystem::perms::none);
 }
 
 TEST_CASE("one writer at a time, and the next when the first is done") {
