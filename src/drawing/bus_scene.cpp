@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "drawing/bands.hpp"
+#include "drawing/bus_measures.hpp"
 #include "drawing/part_words.hpp"
 #include "drawing/wire_colours.hpp"
 
@@ -20,31 +22,26 @@ using harness::none;
 using harness::Part;
 using harness::PartKind;
 
-// All within one cell; what hangs below a part is joined through the gutter at the left.
-constexpr double cell_width = 164, cell_height = 172, margin = 8;
-constexpr double gutter = 22, symbol_width = 58, symbol_top = 64, symbol_height = 38;
-constexpr double link_left = gutter + symbol_width, link_width = cell_width - symbol_width;
-constexpr double text_width = cell_width - gutter - 4;
 constexpr std::array<double, 2> line_y{76, 90};  // H above, L below
-constexpr double small = 9, normal = 11;
-
-std::size_t characters(double width, const TextStyle& style) {
-    return static_cast<std::size_t>(width / (character_advance * style.size));
-}
 
 class BusScene {
   public:
     BusScene(const Harness& harness, Index network, const Grid& grid, const Marks& marks, Canvas& canvas)
-        : harness_(harness), network_(network), grid_(grid), marks_(marks), canvas_(canvas) {}
+        : harness_(harness),
+          network_(network),
+          grid_(grid),
+          marks_(marks),
+          canvas_(canvas),
+          bands_(harness, grid) {}
 
     Size draw() {
-        for (std::size_t i = 0; i < grid_.cells.size(); ++i) draw_band(i);
+        bands_.draw(canvas_);
+        for (std::size_t i = 0; i < grid_.rails.size(); ++i) draw_rail(i);
         for (const Cell& cell : grid_.cells) draw_link(cell);
         for (const Closing& closing : grid_.closings) draw_closing(closing);
         for (const Cell& cell : grid_.cells) draw_part(cell);
         const std::size_t used = std::max<std::size_t>(widest(), 3);
-        return {2 * margin + static_cast<double>(used) * cell_width,
-                2 * margin + static_cast<double>(grid_.rows) * cell_height};
+        return {left_margin + margin + static_cast<double>(used) * cell_width, margin + bands_.bottom()};
     }
 
   private:
@@ -53,71 +50,9 @@ class BusScene {
         for (const Cell& cell : grid_.cells) columns = std::max(columns, cell.column + 1);
         return columns;
     }
-    double left(const Cell& cell) const { return margin + static_cast<double>(cell.column) * cell_width; }
-    double top(const Cell& cell) const { return margin + static_cast<double>(cell.row) * cell_height; }
+    double left(const Cell& cell) const { return left_of(cell.column); }
+    double top(const Cell& cell) const { return bands_.parts_top(cell.row); }
     const Part& part(const Cell& cell) const { return harness_.parts[cell.part]; }
-
-    const Cell* beside(const Cell& cell) const {
-        for (const Cell& other : grid_.cells)
-            if (other.row == cell.row && other.column + 1 == cell.column) return &other;
-        return nullptr;
-    }
-
-    // The place as a band behind the cell, its covers as a darker one; named where either changes.
-    void draw_band(std::size_t index) {
-        const Cell& cell = grid_.cells[index];
-        const harness::Access& access = part(cell).access;
-        if (access.place == none) return;
-        const Cell* before = beside(cell);
-        const bool same_place = before != nullptr && part(*before).access.place == access.place;
-        const bool same_covers = same_place && part(*before).access.covers == access.covers;
-        const double x = left(cell), y = top(cell);
-        const double start = same_place ? x : x + 3;
-        canvas_.rectangle(start, y, x + cell_width - start, cell_height - 6,
-                          fmt::format("fill=\"{}\"", band));
-        if (!access.covers.empty())
-            canvas_.rectangle(same_covers ? x : x + 6, y + 28, cell_width - (same_covers ? 0 : 6), 13,
-                              fmt::format("fill=\"{}\"", cover_band));
-        if (!same_place)
-            write_lines(x + gutter, y + 12, band_width(cell, false), harness_.places[access.place].name,
-                        {.size = 10, .bold = true});
-        if (!same_covers && !access.covers.empty())
-            canvas_.text(x + gutter, y + 38, band_width(cell, true), "under " + cover_names(access),
-                         {.size = small});
-    }
-
-    // Up to two lines.
-    void write_lines(double x, double y, double width, const std::string& words, const TextStyle& style) {
-        const std::string wrapped = wrap(printable(words), characters(width, style), 0);
-        const std::size_t end = wrapped.find('\n');
-        canvas_.text(x, y, width, wrapped.substr(0, end), style);
-        if (end == std::string::npos) return;
-        std::string rest = wrapped.substr(end + 1);
-        std::replace(rest.begin(), rest.end(), '\n', ' ');
-        canvas_.text(x, y + 11, width, rest, style);
-    }
-
-    // On the trunk no branch passes through a band, so that its words may go on over the cells that it spans.
-    double band_width(const Cell& cell, bool covers) const {
-        double width = text_width;
-        const Cell* last = &cell;
-        while (cell.depth == 0) {
-            const auto next = std::find_if(grid_.cells.begin(), grid_.cells.end(), [&](const Cell& other) {
-                return other.row == last->row && other.column == last->column + 1;
-            });
-            if (next == grid_.cells.end() || part(*next).access.place != part(cell).access.place) break;
-            if (covers && part(*next).access.covers != part(cell).access.covers) break;
-            last = &*next;
-            width += cell_width;
-        }
-        return width;
-    }
-
-    std::string cover_names(const harness::Access& access) const {
-        std::vector<std::string> names;
-        for (const Index cover : access.covers) names.push_back(harness_.covers[cover].name);
-        return join(names, ", ");
-    }
 
     // Both lines as they are painted, an outline around them so that pale wires are seen.
     void draw_pair(Index run, double x1, double y1, double x2, double y2, bool down) {
@@ -148,6 +83,46 @@ class BusScene {
         return fmt::format("{}, {:g} m", words, own.length_m);
     }
 
+    // Where a branch of that depth comes down.
+    static double gutter_x(double left, std::size_t depth) { return left + (depth % 2 == 1 ? 3 : 12); }
+
+    // Along above the branches, each of which comes down from it in its own colours: from the hub to the
+    // first row of them, from there to the others down the margin, where no wire is crossed.
+    void draw_rail(std::size_t index) {
+        const Rail& rail = grid_.rails[index];
+        const Cell& hub = grid_.cells[rail.hub];
+        const auto before =
+            std::find_if(grid_.rails.rbegin() + static_cast<long>(grid_.rails.size() - index),
+                         grid_.rails.rend(), [&](const Rail& other) { return other.hub == rail.hub; });
+        const bool first = before == grid_.rails.rend();
+        const double y = bands_.rail_y(rail.row);
+        const double branch = gutter_x(left_of(rail.last_column), hub.depth + 1);
+        const double down =
+            first ? gutter_x(left(hub), hub.depth + 1) : 2 + 7 * static_cast<double>(hub.depth % 2);
+        const double start = first ? left(hub) + gutter : down;
+        const double from = first ? top(hub) + symbol_top + symbol_height - 6 : bands_.rail_y(before->row);
+        const double nearest = std::min(down, gutter_x(left_of(0), hub.depth + 1));
+        canvas_.open_group("branches of " + part(hub).id);
+        for (const double shift : {0.0, 5.0})
+            canvas_.path(fmt::format("M{0:g} {1:g}H{2:g}V{3:g}M{4:g} {3:g}H{5:g}", start, from - 5 + shift,
+                                     down + (first ? shift : shift * 0.6), y - shift, nearest,
+                                     std::max(branch, down) + shift),
+                         fmt::format("stroke=\"{}\" stroke-width=\"2\" fill=\"none\"", ink));
+        canvas_.close_group();
+        canvas_.text(left_of(0) + gutter, y - 7, text_width, "from " + part(hub).id,
+                     {.size = small, .colour = tip_ink});
+    }
+
+    // A branch in the gutter at its left: from the rail above its row, or from the part that it hangs on.
+    void draw_branch(const Cell& cell) {
+        const double x = left(cell), y = top(cell), rail = gutter_x(x, cell.depth);
+        const double root = cell.fanned ? bands_.rail_y(cell.row) - 5
+                                        : top(grid_.cells[cell.from]) + symbol_top + symbol_height - 6;
+        draw_pair(cell.run, rail, root, rail, y + line_y[1], true);
+        if (!cell.fanned) canvas_.line(rail, root, x + gutter, root, fmt::format("stroke=\"{}\"", ink));
+        draw_pair(cell.run, rail, y, x + gutter, y, false);
+    }
+
     void draw_link(const Cell& cell) {
         if (cell.from == nowhere) return;
         const Cell& from = grid_.cells[cell.from];
@@ -157,12 +132,7 @@ class BusScene {
         if (!cell.branches && from.row == cell.row) {
             draw_pair(run, left(from) + link_left, y, x + gutter, y, false);
         } else if (cell.branches) {
-            const double rail = x + (cell.depth % 2 == 1 ? 3 : 12);
-            const double root = top(from);
-            draw_pair(run, rail, root + symbol_top + symbol_height - 6, rail, y + line_y[1], true);
-            canvas_.line(rail, root + symbol_top + symbol_height - 6, x + gutter,
-                         root + symbol_top + symbol_height - 6, fmt::format("stroke=\"{}\"", ink));
-            draw_pair(run, rail, y, x + gutter, y, false);
+            draw_branch(cell);
         } else {
             draw_pair(run, x, y, x + gutter, y, false);
             draw_pair(run, left(from) + link_left, top(from), left(from) + cell_width - 6, top(from), false);
@@ -188,7 +158,7 @@ class BusScene {
         const Part& own = harness_.parts[run];
         const double width = link_width - gutter - 12;
         canvas_.text(x, y + 72, width, colours_of(own), {.size = small});
-        canvas_.text(x, y + 104, width, fmt::format("{:g} m", own.length_m), {.size = small});
+        canvas_.text(x, y + 104, width, fmt::format("{} {:g} m", own.id, own.length_m), {.size = small});
         write_state(own.id, x, y + 59, width);
     }
 
@@ -243,7 +213,7 @@ class BusScene {
         canvas_.close_group();
         const double below = top(cell);
         write_state(own.id, x, below + 59, symbol_width);
-        canvas_.text(x, below + 116, symbol_width + 4, own.id, {.size = normal, .bold = true});
+        canvas_.text(x, below + 116, text_width, own.id, {.size = normal, .bold = true});
         write_words(cell, x, below);
     }
 
@@ -251,8 +221,9 @@ class BusScene {
         const Part& own = part(cell);
         const TextStyle style{.size = small};
         canvas_.text(x, y + 128, symbol_width + 4, cavities_of(harness_, network_, cell.part), style);
-        write_lines(x, y + 139, text_width,
-                    own.name.empty() || own.name == own.id ? std::string(word(own.kind)) : own.name, style);
+        write_lines(canvas_, x, y + 139, text_width,
+                    own.name.empty() || own.name == own.id ? std::string(word(own.kind)) : own.name, style,
+                    2);
         write_tips(cell, x, y + 161);
     }
 
@@ -266,7 +237,7 @@ class BusScene {
         const bool wire = words.empty() && cell.branches && cell.run != none;
         if (wire) {
             const Part& run = harness_.parts[cell.run];
-            words.push_back(fmt::format("{:g} m {}", run.length_m, colours_of(run)));
+            words.push_back(fmt::format("{} {:g} m {}", run.id, run.length_m, colours_of(run)));
             const std::string state = state_of(run.id);
             if (!state.empty()) words.insert(words.begin(), state);
         }
@@ -330,6 +301,7 @@ class BusScene {
     const Grid& grid_;
     const Marks& marks_;
     Canvas& canvas_;
+    Bands bands_;
 };
 
 }  // namespace

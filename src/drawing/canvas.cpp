@@ -4,7 +4,10 @@
 
 #include <fmt/format.h>
 
+#include "drawing/bus_measures.hpp"
+
 #include <algorithm>
+#include <sstream>
 
 namespace halfsplit::drawing {
 
@@ -66,9 +69,20 @@ void Canvas::close_group() {
     shapes_ += "</g>\n";
 }
 
-void Canvas::text(double x, double y, double width, std::string_view words, const TextStyle& style) {
+std::string Canvas::shortened(const std::string& words, std::size_t characters, std::string_view whole) {
+    if (cuts_ == Cuts::Plain || display_width(words) <= characters) return cut_to(words, characters);
+    const std::string name = whole.empty() ? words : printable(whole);
+    const auto known = std::find(names_in_full_.begin(), names_in_full_.end(), name);
+    const auto number = static_cast<std::size_t>(known - names_in_full_.begin()) + 1;
+    if (known == names_in_full_.end()) names_in_full_.push_back(name);
+    const std::string mark = fmt::format("[{}]", number);
+    return mark.size() < characters ? cut_to(words, characters - mark.size()) + mark : mark;
+}
+
+void Canvas::text(double x, double y, double width, std::string_view words, const TextStyle& style,
+                  std::string_view whole) {
     const auto fits = static_cast<std::size_t>(std::max(1.0, width / (character_advance * style.size)));
-    const std::string shown = cut_to(printable(words), fits);
+    const std::string shown = shortened(printable(words), fits, whole);
     if (shown.empty()) return;
     const double length = static_cast<double>(display_width(shown)) * character_advance * style.size;
     texts_ += fmt::format(
@@ -76,6 +90,31 @@ void Canvas::text(double x, double y, double width, std::string_view words, cons
         "lengthAdjust=\"spacingAndGlyphs\">{}</text>\n",
         x, y, style.size, style.colour, style.bold ? " font-weight=\"bold\"" : "", length, escaped(shown));
     labels_.push_back({x, y - 0.8 * style.size, length, style.size, shown});
+}
+
+namespace {
+
+std::vector<std::string> lines_within(double width, const std::string& words, const TextStyle& style) {
+    if (words.empty()) return {};
+    const auto characters = static_cast<std::size_t>(std::max(1.0, width / (character_advance * style.size)));
+    std::istringstream wrapped(wrap(printable(words), characters, 0));
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(wrapped, line);) lines.push_back(line);
+    return lines;
+}
+
+}  // namespace
+
+std::size_t lines_taken(double width, const std::string& words, const TextStyle& style, std::size_t most) {
+    return std::min(lines_within(width, words, style).size(), most);
+}
+
+void write_lines(Canvas& canvas, double x, double y, double width, const std::string& words,
+                 const TextStyle& style, std::size_t most) {
+    std::vector<std::string> lines = lines_within(width, words, style);
+    for (std::size_t i = most; i < lines.size(); ++i) lines[most - 1] += " " + lines[i];
+    for (std::size_t i = 0; i < std::min(lines.size(), most); ++i)
+        canvas.text(x, y + line_height * static_cast<double>(i), width, lines[i], style, words);
 }
 
 std::vector<std::pair<std::string, std::string>> text_colours() {

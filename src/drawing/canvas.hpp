@@ -24,6 +24,9 @@ struct TextStyle {
 
 class Canvas {
   public:
+    enum class Cuts { Plain, Numbered };
+    explicit Canvas(Cuts cuts = Cuts::Plain) : cuts_(cuts) {}
+
     // `style`: further attributes, such as fill="#fff".
     void rectangle(double x, double y, double width, double height, std::string_view style);
     void line(double x1, double y1, double x2, double y2, std::string_view style);
@@ -31,14 +34,22 @@ class Canvas {
     void path(std::string_view data, std::string_view style);
     void open_group(std::string_view title);  // `title` as it is read out; escaped here
     void close_group();
-    // Text from `x` on in a box of `width`, cut short where it does not fit.
-    void text(double x, double y, double width, std::string_view words, const TextStyle& style = {});
+    // Text from `x` on in a box of `width`, cut short where it does not fit. A canvas that numbers what is
+    // cut then says "[2]" behind it, and has the whole of it, or `whole` where that is given, in
+    // names_in_full().
+    void text(double x, double y, double width, std::string_view words, const TextStyle& style = {},
+              std::string_view whole = {});
 
     const std::string& shapes() const { return shapes_; }
     const std::string& texts() const { return texts_; }
     const std::vector<LabelBox>& labels() const { return labels_; }
+    const std::vector<std::string>& names_in_full() const { return names_in_full_; }  // [1] first
 
   private:
+    std::string shortened(const std::string& words, std::size_t characters, std::string_view whole);
+
+    Cuts cuts_;
+    std::vector<std::string> names_in_full_;
     std::string shapes_, texts_;
     std::vector<LabelBox> labels_;
 };

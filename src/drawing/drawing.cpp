@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "drawing/bus_measures.hpp"
 #include "drawing/bus_scene.hpp"
 #include "drawing/canvas.hpp"
 #include "drawing/grid.hpp"
@@ -17,14 +18,22 @@ using harness::Index;
 namespace {
 
 constexpr std::size_t full_columns = 7;
-constexpr double legend_height = 56;
+constexpr double legend_line = 14, legend_margin = 12;
 
-// What the signs mean, and the colour codes that are used, in words.
-void draw_legend(const Harness& harness, Index network, double y, double width, Canvas& canvas) {
-    canvas.text(12, y + 12, width - 24,
-                "? suspect, with its chance; = read good; FOUND the fault; \u25b2 probe; \u25b3 clip; H "
-                "above, L below",
-                {.size = 10});
+// Lines from `top` on, broken as the width asks; what height they take.
+double write_all(const std::vector<std::string>& all, double top, double width, Canvas& canvas) {
+    const TextStyle style{.size = 10};
+    double y = top;
+    for (const std::string& words : all) {
+        constexpr auto unlimited = static_cast<std::size_t>(-1);
+        const double room = width - 2 * legend_margin;
+        write_lines(canvas, legend_margin, y + legend_margin, room, words, style, unlimited);
+        y += 3 + line_height * static_cast<double>(lines_taken(room, words, style, unlimited));
+    }
+    return all.empty() ? 0 : y + 2 * legend_margin - top;
+}
+
+std::string colour_words(const Harness& harness, Index network) {
     std::set<std::string> used;
     for (const harness::Part& part : harness.parts) {
         if (part.network != network) continue;
@@ -35,8 +44,26 @@ void draw_legend(const Harness& harness, Index network, double y, double width, 
     for (const Paint& paint : paints)
         if (!paint.code.empty() && used.contains(std::string(paint.code)))
             words += fmt::format("{}{} {}", words.empty() ? "" : ", ", paint.code, paint.word);
-    if (!words.empty())
-        canvas.text(12, y + 28, width - 24, "Colours, base then stripe: " + words, {.size = 10});
+    return words;
+}
+
+// What the signs mean, and the colour codes that are used, in words.
+std::vector<std::string> legend(const Harness& harness, Index network) {
+    std::vector<std::string> lines{
+        "? suspect, with its chance; = read good; FOUND the fault; \u25b2 probe; \u25b3 clip; H above, L "
+        "below"};
+    const std::string colours = colour_words(harness, network);
+    if (!colours.empty()) lines.push_back("Colours, base then stripe: " + colours);
+    return lines;
+}
+
+// What had to be cut in the picture, by its number.
+std::vector<std::string> in_full(const Canvas& canvas) {
+    std::vector<std::string> lines;
+    for (const std::string& name : canvas.names_in_full())
+        lines.push_back(fmt::format("[{}] {}", lines.size() + 1, name));
+    if (!lines.empty()) lines.insert(lines.begin(), "In full:");
+    return lines;
 }
 
 std::string in_words(const Harness& harness, Index network, const Marks& marks) {
@@ -62,9 +89,9 @@ struct Drawing::Plan {
 
     Size draw(const Marks& marks, Canvas& canvas) const {
         Size size = draw_bus(harness, network, full, marks, canvas);
-        draw_legend(harness, network, size.height, size.width, canvas);
-        size.height += legend_height;
+        size.height += write_all(legend(harness, network), size.height, size.width, canvas);
         size.height += draw_faces(harness, network, marks, size.height, size.width, canvas);
+        size.height += write_all(in_full(canvas), size.height, size.width, canvas);
         return size;
     }
 };
@@ -77,7 +104,7 @@ Drawing::~Drawing() = default;
 Drawing::Drawing(Drawing&&) noexcept = default;
 
 std::string Drawing::svg(const Marks& marks) const {
-    Canvas canvas;
+    Canvas canvas(Canvas::Cuts::Numbered);
     const Size size = plan_->draw(marks, canvas);
     const std::string& title = plan_->harness.title;
     return fmt::format(
@@ -91,7 +118,7 @@ std::string Drawing::svg(const Marks& marks) const {
 }
 
 std::vector<LabelBox> Drawing::labels(const Marks& marks) const {
-    Canvas canvas;
+    Canvas canvas(Canvas::Cuts::Numbered);
     plan_->draw(marks, canvas);
     return canvas.labels();
 }

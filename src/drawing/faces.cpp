@@ -16,7 +16,18 @@ using harness::Index;
 using harness::none;
 using harness::Part;
 
-constexpr double pitch = 20, face_top = 34, gap = 24, face_margin = 12;
+constexpr double least_pitch = 20, face_top = 34, gap = 24, face_margin = 12, cavity_size = 8;
+
+double width_of_text(const std::string& text) {
+    return character_advance * cavity_size * static_cast<double>(display_width(text));
+}
+
+// From cavity to cavity; more where they have long names, which stand beside the circle's edge then.
+double pitch_of(const harness::Face& face) {
+    double widest = 0;
+    for (const std::string& cavity : face.cavities) widest = std::max(widest, width_of_text(cavity) + 7);
+    return std::max(least_pitch, widest);
+}
 
 class FaceScene {
   public:
@@ -31,12 +42,13 @@ class FaceScene {
                      {.size = 11, .bold = true});
         canvas_.text(x, y + 26, width, half == 'b' ? "half b, from its mating side" : "from the mating side",
                      {.size = 9});
+        const double pitch = pitch_of(own.face);
         for (std::size_t i = 0; i < own.face.cavities.size(); ++i) {
             const std::size_t row = i / own.face.columns;
             const std::size_t seen = i % own.face.columns;
             const std::size_t column = half == 'b' ? own.face.columns - 1 - seen : seen;
             draw_cavity(part, half, own.face.cavities[i], x + pitch * (static_cast<double>(column) + 0.5),
-                        y + face_top + pitch * (static_cast<double>(row) + 0.5));
+                        y + face_top + least_pitch * (static_cast<double>(row) + 0.5));
         }
     }
 
@@ -64,15 +76,15 @@ class FaceScene {
             harness_.parts[part].id + (half == 0 ? "" : fmt::format(".{}", half)) + ":" + cavity;
         const Index own = harness::find_terminal(harness_, name);
         const bool ours = own != none && harness_.terminals[own].network == network_;
+        const double reach = std::max(7.4, width_of_text(cavity) / 2 + 1);
         if (own != none && (holds(marks_.probe, own) || holds(marks_.clip, own)))
-            canvas_.circle(x, y, 9.4,
-                           fmt::format("fill=\"none\" stroke=\"{}\" stroke-width=\"2.4\"", tip_ink));
-        canvas_.circle(x, y, 7.4, fmt::format("fill=\"{}\" stroke=\"{}\"", ours ? ink : paper, ink));
-        const double size = 8;
-        const double width =
-            0.58 * size * static_cast<double>(std::min<std::size_t>(display_width(cavity), 3));
-        canvas_.text(x - width / 2, y + 2.8, width + 0.1, cavity,
-                     {.size = size, .bold = ours, .colour = ours ? paper : ink});
+            canvas_.rectangle(
+                x - reach - 2, y - 9.4, 2 * reach + 4, 18.8,
+                fmt::format("rx=\"9.4\" fill=\"none\" stroke=\"{}\" stroke-width=\"2.4\"", tip_ink));
+        canvas_.rectangle(x - reach, y - 7.4, 2 * reach, 14.8,
+                          fmt::format("rx=\"7.4\" fill=\"{}\" stroke=\"{}\"", ours ? ink : paper, ink));
+        canvas_.text(x - width_of_text(cavity) / 2, y + 2.8, width_of_text(cavity) + 0.1, cavity,
+                     {.size = cavity_size, .bold = ours, .colour = ours ? paper : ink});
     }
 
     const Harness& harness_;
@@ -103,14 +115,14 @@ double draw_faces(const Harness& harness, Index network, const Marks& marks, dou
     double x = face_margin, y = top, tallest = 0;
     for (const Index part : shown) {
         const harness::Face& face = harness.parts[part].face;
-        const double wide = std::max(150.0, pitch * static_cast<double>(face.columns));
+        const double wide = std::max(150.0, pitch_of(face) * static_cast<double>(face.columns));
         if (x > face_margin && x + wide > width) {
             x = face_margin;
             y += tallest + gap;
             tallest = 0;
         }
         scene.draw(part, x, y, wide);
-        tallest = std::max(tallest, face_top + pitch * static_cast<double>(face.rows));
+        tallest = std::max(tallest, face_top + least_pitch * static_cast<double>(face.rows));
         x += wide + gap;
     }
     return shown.empty() ? 0 : y + tallest + gap - top;

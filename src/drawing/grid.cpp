@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 namespace halfsplit::drawing {
 
@@ -106,16 +107,23 @@ class Chain {
 // Rows and columns: the trunk along its rows, each branch below where it leaves, as high as there is room.
 class Rows {
   public:
-    Rows(Grid& grid, std::size_t columns) : grid_(grid), columns_(columns) {}
+    Rows(Grid& grid, std::size_t columns) : grid_(grid), columns_(columns) {
+        std::vector<std::size_t> branches(grid.cells.size(), 0);
+        for (const Cell& cell : grid.cells)
+            if (cell.branches) ++branches[cell.from];
+        for (Cell& cell : grid.cells) cell.fanned = cell.branches && branches[cell.from] >= fewest_to_fan;
+    }
 
     void place() {
         for (std::size_t i = 0; i < grid_.cells.size(); ++i) {
             Cell& cell = grid_.cells[i];
             if (cell.from == nowhere) {
                 put(cell, taken_.size(), 0);
+            } else if (cell.fanned) {
+                put_on_rail(cell, line_length(i, 0));
             } else if (cell.branches) {
                 const Cell& root = grid_.cells[cell.from];
-                put(cell, free_row(root.row + 1, root.column, line_length(i)), root.column);
+                put(cell, free_row(root.row + 1, root.column, line_length(i, root.column)), root.column);
             } else {
                 go_on(cell, i);
             }
@@ -125,8 +133,32 @@ class Rows {
     }
 
   private:
-    // How many cells the line has that begins here, and no more than the row holds.
-    std::size_t line_length(std::size_t first) const {
+    static constexpr std::size_t fewest_to_fan = 3;
+
+    // The rail of this hub that has room left, or a new one in a row below all others: what hangs below its
+    // branches comes under it, and no later branch goes back to it.
+    void put_on_rail(Cell& cell, std::size_t length) {
+        const auto last = rail_of_.find(cell.from);
+        if (last == rail_of_.end() || next_on(grid_.rails[last->second]) + length > columns_) {
+            rail_of_[cell.from] = grid_.rails.size();
+            railed_.insert(taken_.size());
+            grid_.rails.push_back({cell.from, taken_.size(), 0});
+        }
+        Rail& rail = grid_.rails[rail_of_.at(cell.from)];
+        const bool first = rail.row == taken_.size();
+        put(cell, rail.row, first ? 0 : next_on(rail));
+        rail.last_column = cell.column;
+    }
+
+    // The column behind the last branch on it.
+    std::size_t next_on(const Rail& rail) const {
+        std::size_t column = rail.last_column;
+        while (column < columns_ && taken_[rail.row][column]) ++column;
+        return column;
+    }
+
+    // How many cells the line has that begins here, and no more than the row holds from that column on.
+    std::size_t line_length(std::size_t first, std::size_t column) const {
         std::size_t length = 1;
         std::size_t last = first;
         for (std::size_t i = first + 1; i < grid_.cells.size(); ++i) {
@@ -134,12 +166,12 @@ class Rows {
             last = i;
             ++length;
         }
-        return std::min(length, columns_ - grid_.cells[grid_.cells[first].from].column);
+        return std::min(length, columns_ - column);
     }
 
     std::size_t free_row(std::size_t row, std::size_t column, std::size_t length) const {
         for (; row < taken_.size(); ++row) {
-            bool free = true;
+            bool free = !railed_.contains(row);
             for (std::size_t c = column; c < column + length; ++c) free = free && !taken_[row][c];
             if (free) return row;
         }
@@ -173,6 +205,8 @@ class Rows {
     Grid& grid_;
     std::size_t columns_;
     std::vector<std::vector<bool>> taken_;
+    std::map<std::size_t, std::size_t> rail_of_;  // the newest, by hub
+    std::set<std::size_t> railed_;                // rows
 };
 
 }  // namespace

@@ -18,6 +18,13 @@ struct Cell {
     harness::Index run = harness::none;  // by which; none where the part sits on the other
     std::size_t row = 0, column = 0;
     bool branches = false;  // begins a branch: hangs below `from`
+    bool fanned = false;    // one of many branches of `from`: hangs on a rail above its row
+};
+
+// The line above a row on which the branches of one part hang side by side, the first in the first column.
+struct Rail {
+    std::size_t hub = nowhere;             // cell
+    std::size_t row = 0, last_column = 0;  // in which the last one begins
 };
 
 // A run whose other end is drawn already (a ring), or is nowhere.
@@ -29,10 +36,12 @@ struct Closing {
 struct Grid {
     std::vector<Cell> cells;  // in the order of the walk
     std::vector<Closing> closings;
+    std::vector<Rail> rails;  // from the top
     std::size_t rows = 0, columns = 0;
 };
 
-// Rows of at most `columns` cells. Linear but for the search for free rows.
+// Rows of at most `columns` cells. From three branches of one part on these share rows of their own, side by
+// side. Linear but for the search for free rows.
 Grid lay_out(const harness::Harness& harness, harness::Index network, std::size_t columns);
 
 }  // namespace halfsplit::drawing

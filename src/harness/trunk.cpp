@@ -122,11 +122,13 @@ class Walk {
             for (const Index next : neighbours_[item.part]) {
                 if (parent_[next] == item.part && next != first) children.push_back(next);
             }
-            // Last in, first out: what goes on in line is pushed first.
+            // Last in, first out: what goes on in line is pushed first, branches from the last to the first.
             std::stable_sort(children.begin(), children.end(),
                              [this](Index a, Index b) { return on_trunk_[a] > on_trunk_[b]; });
+            const bool any_goes_on = !children.empty() && (on_trunk_[children[0]] != 0 || item.depth > 0);
+            std::reverse(children.begin() + (any_goes_on ? 1 : 0), children.end());
             for (std::size_t i = 0; i < children.size(); ++i) {
-                const bool goes_on = i == 0 && (on_trunk_[children[i]] != 0 || item.depth > 0);
+                const bool goes_on = i == 0 && any_goes_on;
                 waiting.push_back({children[i], goes_on ? item.depth : item.depth + 1});
             }
         }

@@ -9,10 +9,12 @@
 #include "support/files_of_tests.hpp"
 #include "support/harnesses.hpp"
 #include "support/random_harness.hpp"
+#include "support/star_bus.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <regex>
+#include <set>
 #include <sstream>
 
 using namespace halfsplit;
@@ -99,6 +101,65 @@ TEST_CASE(
         INFO("seed " << seed);
         require_room(test::harness_from_text(test::random_harness_json(seed, {.most_points = 60})), 0);
     }
+}
+
+TEST_CASE("the arms of a star stand side by side, in the order of the file") {
+    struct Expected {
+        std::size_t arms, modules, rows;
+    };
+    // Seven cells to a row; one row for the hub, and the socket is an arm as well.
+    for (const Expected& star :
+         {Expected{5, 1, 2}, Expected{20, 1, 4}, Expected{40, 1, 7}, Expected{40, 3, 21}}) {
+        INFO(star.arms << " arms of " << star.modules);
+        const auto harness = test::harness_from_text(test::star_bus_json(star.arms, star.modules));
+        require_room(harness, 0);
+        std::vector<double> tops, lefts;
+        for (const LabelBox& label : Drawing(harness, 0).labels({})) {
+            if (label.text != "M" + std::to_string(lefts.size() + 1)) continue;
+            lefts.push_back(label.x);
+            if (tops.empty() || label.y > tops.back()) tops.push_back(label.y);
+            CHECK(label.y == tops.back());  // never back up
+        }
+        CHECK(lefts.size() == star.arms * star.modules);
+        CHECK(tops.size() + 1 == star.rows);
+        const std::string svg = Drawing(harness, 0).svg({});
+        CHECK(figure_of(svg, "viewBox=\"0 0 ([0-9.]+) ") <= 1200);
+        CHECK(figure_of(svg, "viewBox=\"0 0 [0-9.]+ ([0-9.]+)") <
+              210.0 * static_cast<double>(star.rows) + 80);
+    }
+}
+
+TEST_CASE("every name is on the picture in full, however long") {
+    const auto squeezed = [](std::string text) {
+        text.erase(std::remove(text.begin(), text.end(), ' '), text.end());
+        return text;
+    };
+    const std::string long_words =
+        "behind the trim of the rear left wheel house, above the fuel filler neck and the vent line beside "
+        "Donaudampfschifffahrtsgesellschaftskapitaen, the third from the front";
+    for (const std::string& words : {std::string("seat base"), long_words.substr(0, 60), long_words}) {
+        const auto harness = test::harness_from_text(test::star_bus_json(9, 2, words));
+        require_room(harness, 0);
+        std::string all;
+        for (const LabelBox& label : Drawing(harness, 0).labels({})) all += squeezed(label.text);
+        for (const auto& place : harness.places) CHECK(all.find(squeezed(place.name)) != std::string::npos);
+        for (const auto& cover : harness.covers) CHECK(all.find(squeezed(cover.name)) != std::string::npos);
+        for (const auto& part : harness.parts) CHECK(all.find(squeezed(part.name)) != std::string::npos);
+        CHECK((all.find("Infull:[1]") != std::string::npos) == (words.size() > 50));
+    }
+}
+
+TEST_CASE("long ids and cavities stand in full in the picture and its faces") {
+    std::string text = test::read_file("tests/data/small_chain.json");
+    const std::string id = "CONNECTOR-OF-THE-FLOOR-LOOM-NUMBER-1", cavity = "B12-LOW";
+    text = std::regex_replace(text, std::regex("X1"), id);
+    text = std::regex_replace(text, std::regex("\"5\", \"6\", \"7\""), "\"5\", \"" + cavity + "\", \"7\"");
+    const auto harness = test::harness_from_text(text);
+    require_room(harness, 0);
+    std::set<std::string> labels;
+    for (const LabelBox& label : Drawing(harness, 0).labels({})) labels.insert(label.text);
+    CHECK(labels.count("[1] " + id) + labels.count("[2] " + id) == 1);
+    CHECK(labels.count(cavity) == 1);
 }
 
 TEST_CASE("boxes that lie over one another, or outside, are told from those that do not") {
@@ -197,8 +258,8 @@ TEST_CASE("a face rings the cavity that a tip names, and both of a point") {
         marks.probe = probe;
         const std::string svg = Drawing(*read.harness, 0).svg(marks);
         std::size_t count = 0;
-        for (std::size_t at = svg.find("r=\"9.4\""); at != std::string::npos;
-             at = svg.find("r=\"9.4\"", at + 1))
+        for (std::size_t at = svg.find("rx=\"9.4\""); at != std::string::npos;
+             at = svg.find("rx=\"9.4\"", at + 1))
             ++count;
         return count;
     };
