@@ -138,9 +138,11 @@ std::string Drawing::step(const std::string& symbol_id, const Marks& marks) cons
     return fmt::format(
         "<svg role=\"img\" viewBox=\"0 0 {0:g} {1:g}\" font-family=\"sans-serif\"><title>{2}</title><use "
         "href=\"#{3}\" "
-        "width=\"{0:g}\" height=\"{1:g}\"/>\n{4}{5}</svg>\n",
+        "width=\"{0:g}\" height=\"{1:g}\"/>\n{4}<g paint-order=\"stroke\" stroke=\"{6}\" "
+        "stroke-width=\"3\">\n"
+        "{5}</g>\n</svg>\n",
         size.width, size.height, escaped(in_words(plan_->harness, plan_->network, marks)), escaped(symbol_id),
-        canvas.shapes(), canvas.texts());
+        canvas.shapes(), canvas.texts(), paper);
 }
 
 std::string Drawing::text(const Marks& marks, std::size_t columns) const {

@@ -119,11 +119,8 @@ class Rows {
             Cell& cell = grid_.cells[i];
             if (cell.from == nowhere) {
                 put(cell, taken_.size(), 0);
-            } else if (cell.fanned) {
-                put_on_rail(cell, line_length(i, 0));
             } else if (cell.branches) {
-                const Cell& root = grid_.cells[cell.from];
-                put(cell, free_row(root.row + 1, root.column, line_length(i, root.column)), root.column);
+                branch_off(cell, line_length(i));
             } else {
                 go_on(cell, i);
             }
@@ -134,6 +131,16 @@ class Rows {
 
   private:
     static constexpr std::size_t fewest_to_fan = 3;
+
+    // Below where it leaves; or on a rail, where it is one of many or has no room to the right.
+    void branch_off(Cell& cell, std::size_t length) {
+        const Cell& root = grid_.cells[cell.from];
+        cell.fanned = cell.fanned || (root.column > 0 && root.column + length > columns_);
+        if (cell.fanned)
+            put_on_rail(cell, length);
+        else
+            put(cell, free_row(root.row + 1, root.column, length), root.column);
+    }
 
     // The rail of this hub that has room left, or a new one in a row below all others: what hangs below its
     // branches comes under it, and no later branch goes back to it.
@@ -157,8 +164,8 @@ class Rows {
         return column;
     }
 
-    // How many cells the line has that begins here, and no more than the row holds from that column on.
-    std::size_t line_length(std::size_t first, std::size_t column) const {
+    // How many cells the line has that begins here, and no more than a row holds.
+    std::size_t line_length(std::size_t first) const {
         std::size_t length = 1;
         std::size_t last = first;
         for (std::size_t i = first + 1; i < grid_.cells.size(); ++i) {
@@ -166,7 +173,7 @@ class Rows {
             last = i;
             ++length;
         }
-        return std::min(length, columns_ - column);
+        return std::min(length, columns_);
     }
 
     std::size_t free_row(std::size_t row, std::size_t column, std::size_t length) const {

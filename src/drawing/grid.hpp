@@ -18,7 +18,7 @@ struct Cell {
     harness::Index run = harness::none;  // by which; none where the part sits on the other
     std::size_t row = 0, column = 0;
     bool branches = false;  // begins a branch: hangs below `from`
-    bool fanned = false;    // one of many branches of `from`: hangs on a rail above its row
+    bool fanned = false;    // hangs on a rail above its row
 };
 
 // The line above a row on which the branches of one part hang side by side, the first in the first column.
@@ -40,8 +40,9 @@ struct Grid {
     std::size_t rows = 0, columns = 0;
 };
 
-// Rows of at most `columns` cells. From three branches of one part on these share rows of their own, side by
-// side. Linear but for the search for free rows.
+// Rows of at most `columns` cells. A branch hangs below where it leaves; from three branches of one part on,
+// or where one has no room to the right, they share rows of their own, side by side. Linear but for the
+// search for free rows.
 Grid lay_out(const harness::Harness& harness, harness::Index network, std::size_t columns);
 
 }  // namespace halfsplit::drawing

@@ -1,5 +1,6 @@
 #include "drawing/small_scene.hpp"
 
+#include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 
 #include <fmt/format.h>
@@ -17,7 +18,8 @@ using harness::Index;
 using harness::none;
 using harness::PartKind;
 
-constexpr double step_width = 56, step_height = 46, half_sign = 8, middle_x = 28, middle_y = 16;
+constexpr double step_width = 56, step_height = 48, half_sign = 8, middle_x = 28, middle_y = 16;
+constexpr double words_size = 10, first_line = 22, second_line = 32;
 constexpr std::string_view thin = "stroke=\"#111111\" fill=\"#ffffff\"";
 
 struct Spot {
@@ -37,6 +39,28 @@ Spot spot_of_run(const Grid& grid, const Cell& cell) {
     return {here.x - middle_x + 4, here.y};
 }
 
+double rail_x(const Spot& spot, std::size_t depth) {
+    return spot.x - middle_x + 4 + 4 * static_cast<double>(depth % 2);
+}
+
+double rail_y(const Spot& spot) {
+    return spot.y - middle_y + 2;
+}
+
+// From the hub down to the rows of its branches, and along above each.
+void draw_rail(const Grid& grid, const Rail& rail, Canvas& canvas) {
+    const Cell& hub = grid.cells[rail.hub];
+    const Spot root = spot_of(hub);
+    const double y = rail_y({0, step_height * static_cast<double>(rail.row) + middle_y});
+    const double down = rail_x(root, hub.depth + 1);
+    const double last =
+        rail_x({step_width * static_cast<double>(rail.last_column) + middle_x, 0}, hub.depth + 1);
+    const double first = rail_x({middle_x, 0}, hub.depth + 1);
+    canvas.path(fmt::format("M{0:g} {1:g}H{2:g}V{3:g}M{4:g} {3:g}H{5:g}", root.x, root.y + 4, down, y, first,
+                            std::max(down, last)),
+                "stroke=\"#111111\" fill=\"none\"");
+}
+
 void draw_way(const Grid& grid, const Cell& cell, Canvas& canvas) {
     if (cell.from == nowhere) return;
     const Spot here = spot_of(cell);
@@ -44,9 +68,11 @@ void draw_way(const Grid& grid, const Cell& cell, Canvas& canvas) {
     const Spot there = spot_of(from);
     if (from.row == cell.row) return canvas.line(there.x, there.y, here.x, here.y, "stroke=\"#111111\"");
     if (cell.branches) {
-        const double rail = here.x - middle_x + 4 + 4 * static_cast<double>(cell.depth % 2);
+        const double rail = rail_x(here, cell.depth);
+        const double start = cell.fanned ? rail_y(here) : there.y + 4;
         return canvas.path(
-            fmt::format("M{:g} {:g}H{:g}V{:g}H{:g}", there.x, there.y + 4, rail, here.y, here.x),
+            cell.fanned ? fmt::format("M{:g} {:g}V{:g}H{:g}", rail, start, here.y, here.x)
+                        : fmt::format("M{:g} {:g}H{:g}V{:g}H{:g}", there.x, start, rail, here.y, here.x),
             "stroke=\"#111111\" fill=\"none\"");
     }
     canvas.line(there.x, there.y, there.x + middle_x, there.y, "stroke=\"#111111\" stroke-dasharray=\"3 2\"");
@@ -70,13 +96,10 @@ void draw_sign(PartKind kind, const Spot& at, Canvas& canvas) {
     }
 }
 
-void write_mark(const Spot& at, const std::string& sign, const std::string& words, std::string_view colour,
+void write_line(const Spot& at, double below, std::string_view words, std::string_view colour,
                 Canvas& canvas) {
-    canvas.rectangle(at.x - half_sign - 2, at.y - half_sign - 2, 2 * half_sign + 4, 2 * half_sign + 4,
-                     fmt::format("fill=\"none\" stroke=\"{}\" stroke-width=\"2.4\"", colour));
-    canvas.text(at.x - 4, at.y + 4, 12, sign, {.size = 12, .bold = true, .colour = colour});
-    canvas.text(at.x - middle_x + 1, at.y + 22, step_width - 2, words,
-                {.size = 9, .bold = true, .colour = colour});
+    canvas.text(at.x - middle_x + 1, at.y + below, step_width - 2, words,
+                {.size = words_size, .bold = true, .colour = colour});
 }
 
 class SmallMarks {
@@ -86,23 +109,48 @@ class SmallMarks {
     void mark(const std::string& id, const Spot& at) {
         const auto suspect = marks_.suspects.find(id);
         if (marks_.found.contains(id)) {
-            write_mark(at, "!", id, found_ink, canvas_);
+            frame(at, "!", found_ink);
+            write(id, "", at, found_ink);
         } else if (suspect != marks_.suspects.end()) {
-            write_mark(at, "?", id + " " + format_chance(suspect->second), suspect_ink, canvas_);
-        } else if (marks_.cleared.contains(id)) {
-            canvas_.line(at.x - 5, at.y + 11, at.x + 5, at.y + 11,
-                         fmt::format("stroke=\"{}\" stroke-width=\"3\"", good_ink));
+            frame(at, "?", suspect_ink);
+            write(id, format_chance(suspect->second), at, suspect_ink);
+        } else {
+            if (marks_.cleared.contains(id))
+                canvas_.line(at.x - 5, at.y + 11, at.x + 5, at.y + 11,
+                             fmt::format("stroke=\"{}\" stroke-width=\"3\"", good_ink));
+            if (!tip_of(id).empty()) write(id, "", at, tip_ink);
         }
-        if (part_of(marks_.probe) == id)
-            tip("\u25b2probe", at, 32);
-        else if (part_of(marks_.clip) == id)
-            tip("\u25b3clip", at, 32);
     }
 
   private:
-    void tip(std::string_view words, const Spot& at, double below) {
-        canvas_.text(at.x - middle_x + 1, at.y + below - 1, step_width - 2, words,
-                     {.size = 8, .bold = true, .colour = tip_ink});
+    std::string_view tip_of(const std::string& id) const {
+        if (part_of(marks_.probe) == id) return "\u25b2probe";
+        return part_of(marks_.clip) == id ? "\u25b3clip" : "";
+    }
+
+    void frame(const Spot& at, const std::string& sign, std::string_view colour) {
+        canvas_.rectangle(at.x - half_sign - 2, at.y - half_sign - 2, 2 * half_sign + 4, 2 * half_sign + 4,
+                          fmt::format("fill=\"none\" stroke=\"{}\" stroke-width=\"2.4\"", colour));
+        canvas_.text(at.x - 4, at.y + 4, 12, sign, {.size = 12, .bold = true, .colour = colour});
+    }
+
+    // The name with its chance, and the tip below; a chance that has no room beside the name stands with the
+    // tip, of which there is the sign alone then.
+    void write(const std::string& id, const std::string& chance, const Spot& at, std::string_view colour) {
+        const auto room = static_cast<std::size_t>((step_width - 2) / (character_advance * words_size));
+        const std::string both = chance.empty() ? id : id + " " + chance;
+        std::string_view tip = tip_of(id);
+        if (display_width(both) <= room) {
+            write_line(at, first_line, both, colour, canvas_);
+            return write_line(at, second_line, tip, tip_ink, canvas_);
+        }
+        constexpr std::size_t sign_bytes = 3;
+        if (!chance.empty()) tip = tip.substr(0, sign_bytes);
+        write_line(at, first_line, id, colour, canvas_);
+        write_line(
+            at, second_line,
+            chance.empty() || tip.empty() ? chance + std::string(tip) : chance + " " + std::string(tip),
+            chance.empty() ? tip_ink : colour, canvas_);
     }
 
     const Marks& marks_;
@@ -117,6 +165,7 @@ SmallSize small_size(const Grid& grid) {
 }
 
 void draw_small(const Harness& harness, const Grid& grid, Canvas& canvas) {
+    for (const Rail& rail : grid.rails) draw_rail(grid, rail, canvas);
     for (const Cell& cell : grid.cells) draw_way(grid, cell, canvas);
     for (const Cell& cell : grid.cells) draw_sign(harness.parts[cell.part].kind, spot_of(cell), canvas);
 }

@@ -8,7 +8,8 @@
 
 namespace halfsplit::drawing {
 
-inline constexpr std::size_t small_columns = 8;
+// So many that a unit is a pixel at 360 pixels' width, and text can be read there.
+inline constexpr std::size_t small_columns = 6;
 
 struct SmallSize {
     double width = 0, height = 0;

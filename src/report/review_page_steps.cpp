@@ -7,6 +7,8 @@
 #include "report/review_page.hpp"
 #include "report/step_facts.hpp"
 
+#include <algorithm>
+
 namespace halfsplit::report {
 
 using advice::ReviewStep;
@@ -29,6 +31,9 @@ class StepList {
         return std::move(html_);
     }
     bool all_drawn() const { return all_drawn_; }
+    bool any_drawn() const {
+        return std::any_of(drawn_.begin(), drawn_.end(), [](const std::string& svg) { return !svg.empty(); });
+    }
 
   private:
     const std::vector<ReviewStep>& steps() const { return page_.review.steps; }
@@ -106,6 +111,14 @@ std::string page_steps(const ReviewPage& page, Pictures& pictures) {
     const std::string steps = list.html();
     if (!list.all_drawn())
         html += element("p", "Pictures are drawn for the newest steps only.", "class=\"note\"") + "\n";
+    if (list.any_drawn())
+        html +=
+            element("p",
+                    "In the drawings: ? and a frame is suspected, with its chance; ! and a frame was found "
+                    "faulty; a bar beneath is good; \u25b2 probe, \u25b3 clip. A dashed line goes on in the "
+                    "next row.",
+                    "class=\"quiet\"") +
+            "\n";
     if (page.review.steps.empty()) html += "<p>None.</p>\n";
     return page_section("steps", "Step by step", html + "<div class=\"list\">\n" + steps + "</div>\n");
 }

@@ -40,23 +40,30 @@ svg text { font-size: 11px; fill: #000000; }
 .plot text { text-anchor: middle; }
 .plot .first { text-anchor: start; }
 .rail { fill: #808080; }
-.step { border-top: 1px solid #808080; padding: 8px 0; break-inside: avoid; }
+.step { border-top: 1px solid #808080; padding: 8px 0; display: flow-root; }
 .void .said { text-decoration: line-through; }
-.step figure { margin: 6px 0; }
+.step figure { margin: 6px 0; max-width: 32rem; }
 .facts { display: grid; grid-template-columns: max-content 1fr; gap: 0 10px; font-size: 0.9rem; }
 .facts dt, .facts dd { margin: 0; }
 .day { font-weight: bold; margin: 12px 0 4px; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 code { font-family: "DejaVu Sans Mono", "Liberation Mono", monospace; font-size: 0.85em; }
 :target { outline: 3px solid #000000; outline-offset: 2px; }
+@media (min-width: 50rem) {
+  .step figure { float: right; width: 28rem; margin: 0 0 6px 1rem; }
+}
 @media print {
+  html { font-size: 10pt; }
   body { padding: 0; max-width: none; font-size: 10pt; }
   nav, .turn { display: none; }
   a { text-decoration: none; }
   .scroll { overflow: visible; }
   .wide { min-width: 0; }
   .list { columns: 2; column-gap: 8mm; }
-  h2, h3, caption { break-after: avoid; }
+  .step { display: block; }
+  .step figure { float: none; width: auto; margin: 6px 0; }
+  .step svg { max-height: 86mm; }
+  h2, h3, caption, .day { break-after: avoid; }
   tr, .head, figure, dd { break-inside: avoid; }
 }
 )";
