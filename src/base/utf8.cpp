@@ -1,6 +1,8 @@
 // Characters and columns of UTF-8 text.
 #include "halfsplit/base/text.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cstdint>
 
@@ -39,10 +41,29 @@ Character character_at(std::string_view text, std::size_t at) {
     return {code, length};
 }
 
-// Controls (C0, DEL, C1) and the marks that change the direction of text.
+// Controls (C0, DEL, C1), line separators, and what changes the direction of text (Unicode 15, property
+// Bidi_Control) or of digits.
 bool upsets_a_terminal(char32_t code) {
     return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x200E || code == 0x200F ||
-           (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF;
+           code == 0x061C || (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x206F) ||
+           code == 0xFEFF;
+}
+
+// The text with what is made of each character that upsets a terminal; broken bytes are such, one by one.
+template <typename Replace>
+std::string with_upsetting(std::string_view text, Replace replace) {
+    std::string result;
+    result.reserve(text.size());
+    for (std::size_t at = 0; at < text.size();) {
+        const Character here = character_at(text, at);
+        const std::string_view bytes = text.substr(at, std::max<std::size_t>(here.bytes, 1));
+        if (here.bytes == 0 || upsets_a_terminal(here.code))
+            result += replace(here, bytes);
+        else
+            result += bytes;
+        at += bytes.size();
+    }
+    return result;
 }
 
 // Offset just after the first `count` characters from `at`.
@@ -124,21 +145,22 @@ std::size_t display_width(std::string_view text) {
 }
 
 std::string printable(std::string_view text) {
-    std::string result;
-    result.reserve(text.size());
-    std::size_t at = 0;
-    while (at < text.size()) {
-        const Character here = character_at(text, at);
-        if (here.bytes == 0 || (upsets_a_terminal(here.code) && here.code != '\t')) {
-            result += '?';
-        } else if (here.code == '\t') {
-            result += ' ';
-        } else {
-            result += text.substr(at, here.bytes);
-        }
-        at += here.bytes == 0 ? 1 : here.bytes;
-    }
-    return result;
+    return with_upsetting(text, [](const Character& here, std::string_view) {
+        return here.code == '\t' ? std::string(" ") : std::string("?");
+    });
+}
+
+std::string printable_lines(std::string_view text) {
+    return with_upsetting(text, [](const Character& here, std::string_view bytes) {
+        return here.code == '\t' || here.code == '\n' ? std::string(bytes) : std::string("?");
+    });
+}
+
+std::string escaped_json(std::string_view text) {
+    return with_upsetting(text, [](const Character& here, std::string_view bytes) {
+        if (here.bytes == 0 || here.code == '\t' || here.code == '\n') return std::string(bytes);
+        return fmt::format("\\u{:04x}", static_cast<unsigned>(here.code));
+    });
 }
 
 std::string wrap(std::string_view text, std::size_t width, std::size_t indent) {

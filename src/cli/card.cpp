@@ -11,6 +11,7 @@
 
 #include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
+#include "cli/put_json.hpp"
 #include "cli/read_job.hpp"
 
 #include <memory>
@@ -51,7 +52,7 @@ int print_card(const CardOptions& options, Context& context) {
         of_job ? card_of_job(options, context) : card_of_harness(options, context), subject, paper);
     if (!options.html.empty()) context.files.write(options.html, report::card_html(card, subject, paper));
     if (options.json) {
-        context.out << report::card_json(card, subject, paper).dump(2) << '\n';
+        put_json(context.out, report::card_json(card, subject, paper));
     } else if (options.html.empty()) {
         context.out << report::card_text(card, subject,
                                          options.columns > 0 ? options.columns : context.terminal.columns());

@@ -8,6 +8,7 @@
 #include "cli/commands.hpp"
 #include "cli/fleet/baseline.hpp"
 #include "cli/fleet/check_input.hpp"
+#include "cli/put_json.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -96,7 +97,7 @@ void show(const report::CheckedSet& set, const std::string& format, Context& con
     } else {
         const auto document =
             format == "json" ? report::check_json(set) : report::check_sarif(set, HALFSPLIT_VERSION);
-        context.out << document.dump(2) << '\n';
+        put_json(context.out, document);
     }
 }
 

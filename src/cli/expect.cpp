@@ -13,6 +13,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/put_json.hpp"
 
 #include <memory>
 #include <ostream>
@@ -165,7 +166,10 @@ class Answer {
     }
 
     int say(const Said& said) {
-        context_.out << (options_.json ? said.data.dump(2) + "\n" : said.text);
+        if (options_.json)
+            put_json(context_.out, said.data);
+        else
+            context_.out << said.text;
         return Exit::fine;
     }
 

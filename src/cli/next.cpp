@@ -6,6 +6,7 @@
 #include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/job_options.hpp"
+#include "cli/put_json.hpp"
 
 #include <memory>
 #include <ostream>
@@ -28,7 +29,7 @@ int next(const NextOptions& options, Context& context) {
     const advice::Recommendation& advice = session.advise();
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
     if (options.json) {
-        context.out << advice::to_json(advice).dump(2) << '\n';
+        put_json(context.out, advice::to_json(advice));
         return Exit::fine;
     }
     const report::Screen screen{options.job.width(context.terminal.columns()), false};

@@ -6,6 +6,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/job_options.hpp"
+#include "cli/put_json.hpp"
 
 #include <memory>
 #include <ostream>
@@ -38,7 +39,7 @@ int note(const NoteOptions& options, Context& context) {
     for (const std::string& notice : session.notices()) context.err << notice << '\n';
     const std::vector<job::Record> written = session.enter(session.parse(options.words));
     if (options.json) {
-        context.out << as_json(written, session.harness()).dump(2) << '\n';
+        put_json(context.out, as_json(written, session.harness()));
         return Exit::fine;
     }
     const std::size_t width = options.job.width(context.terminal.columns());

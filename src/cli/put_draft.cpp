@@ -6,6 +6,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "cli/put_json.hpp"
+
 #include <ostream>
 
 namespace halfsplit::cli {
@@ -22,9 +24,11 @@ int put_draft(const std::string& text, const draft::Drafted& drafted, const std:
     if (to_file) context.files.write(output.file, text);
     if (output.json) {
         const std::string written = to_file ? output.file : "";
-        context.out << report::draft_json(drafted, source, written).dump(2) << '\n';
+        put_json(context.out, report::draft_json(drafted, source, written));
     } else {
-        if (!to_file && !output.quiet) context.out << text;
+        // A harness file; a wire sheet has no escapes.
+        const bool json = text.rfind('{', 0) == 0;
+        if (!to_file && !output.quiet) context.out << (json ? escaped_json(text) : text);
         if (!drafted.findings.empty()) context.err << to_text(drafted.findings) << "\n\n";
         context.err << report::draft_notes(drafted, output.columns);
         if (to_file) context.err << printable(output.file) << " is written.\n";

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/put_json.hpp"
 
 #include <memory>
 #include <ostream>
@@ -71,7 +72,7 @@ int rehearse_every(session::Rehearsal& rehearsal, const RehearseOptions& options
     }
     const report::RehearsalSummary summary = report::summarise(std::move(rows));
     if (options.json) {
-        context.out << report::every_json(summary).dump(2) << '\n';
+        put_json(context.out, report::every_json(summary));
     } else {
         context.out << report::every_text(summary, columns);
     }
@@ -95,7 +96,7 @@ int rehearse(const RehearseOptions& options, Context& context) {
     const session::Played played = rehearsal.play(truth, options.play);
     if (!options.job.empty()) save(played, options, text, harness.networks[network].id, context);
     if (options.json) {
-        context.out << report::played_json(played, truth.name, harness).dump(2) << '\n';
+        put_json(context.out, report::played_json(played, truth.name, harness));
     } else {
         context.out << report::played_text(played, truth.name, harness, columns);
     }

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/commands.hpp"
+#include "cli/put_json.hpp"
 #include "cli/read_job.hpp"
 #include "cli/review_shop.hpp"
 
@@ -40,7 +41,7 @@ int review_one(const ReviewOptions& options, std::size_t columns, Context& conte
     if (!options.html.empty())
         context.files.write(options.html, report::review_html(review, subject.harness, subject.network));
     if (options.json) {
-        context.out << report::review_json(review).dump(2) << '\n';
+        put_json(context.out, report::review_json(review));
     } else if (options.html.empty()) {
         context.out << report::review_text(review, columns);
     } else {

@@ -9,6 +9,7 @@
 
 #include "base/parallel.hpp"
 #include "cli/fleet/gather.hpp"
+#include "cli/put_json.hpp"
 #include "cli/read_job.hpp"
 
 #include <optional>
@@ -60,7 +61,7 @@ int review_shop(const ShopOptions& options, Context& context) {
     }
     const advice::Shop shop = advice::shop(std::move(jobs));
     if (options.json) {
-        context.out << report::shop_json(shop, unread).dump(2) << '\n';
+        put_json(context.out, report::shop_json(shop, unread));
     } else if (options.csv) {
         context.out << report::shop_csv(shop, unread);
     } else {

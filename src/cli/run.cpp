@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "cli/commands.hpp"
+#include "cli/shown_stream.hpp"
 
 #include <algorithm>
 #include <exception>
@@ -91,7 +92,9 @@ int run_chosen(const Chosen& chosen, Context& context) {
 
 }  // namespace
 
-int run(const std::vector<std::string>& arguments, Context& context) {
+int run(const std::vector<std::string>& arguments, Context& outer) {
+    ShownStream out(outer.out, outer.terminal.emphasis()), err(outer.err, false);
+    Context context{out, err, outer.files, outer.clock, outer.terminal, outer.include};
     CLI::App program("Finds the break in a vehicle's data-bus wiring in the least labour.", "halfsplit");
     program.set_version_flag("--version", std::string("halfsplit ") + HALFSPLIT_VERSION);
     program.set_help_flag("-h,--help", "show this text");

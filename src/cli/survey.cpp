@@ -15,6 +15,7 @@
 #include "cli/aim_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/fleet/survey_inputs.hpp"
+#include "cli/put_json.hpp"
 #include "cli/read_job.hpp"
 
 #include <memory>
@@ -47,7 +48,7 @@ int survey_matrix(const SurveyOptions& options, Context& context) {
     const matrix::Survey surveyed =
         matrix::survey(*read.matrix, {.least_worst = aim.least_worst, .worst_at_most = aim.worst_at_most});
     if (options.json) {
-        context.out << report::matrix_json(*read.matrix, surveyed).dump(2) << '\n';
+        put_json(context.out, report::matrix_json(*read.matrix, surveyed));
     } else if (options.card) {
         context.out << report::matrix_card(*read.matrix, surveyed, columns_of(options, context));
     } else {
@@ -64,7 +65,7 @@ int survey_job(const SurveyOptions& options, Context& context) {
     const advice::Left left =
         advisor.left(job::replay(contents.records), options.aim.aim().value_or(advice::Aim{}));
     if (options.json) {
-        context.out << report::left_json(options.job, left).dump(2) << '\n';
+        put_json(context.out, report::left_json(options.job, left));
     } else {
         context.out << report::left_text(options.job, left, columns_of(options, context));
     }
@@ -86,7 +87,7 @@ int survey_harness(const SurveyOptions& options, Context& context) {
             networks.push_back(advice::survey(harness, network, aim));
     }
     if (options.json) {
-        context.out << report::survey_json(path, networks).dump(2) << '\n';
+        put_json(context.out, report::survey_json(path, networks));
     } else {
         context.out << report::survey_text(networks, columns_of(options, context));
     }

@@ -1,3 +1,4 @@
+#include "halfsplit/base/text.hpp"
 #include "halfsplit/cli/terminal.hpp"
 
 #include <istream>
@@ -14,7 +15,7 @@ std::optional<std::string> PlainTerminal::read_line(const std::string& prompt,
         return std::nullopt;
     }
     if (!line.empty() && line.back() == '\r') line.pop_back();
-    out_ << line << '\n';
+    out_ << printable_lines(line) << '\n';
     return line;
 }
 

@@ -1,16 +1,20 @@
 #include "report/csv_rows.hpp"
 
+#include "halfsplit/base/text.hpp"
+
 #include <nlohmann/json.hpp>
 
 namespace halfsplit::report {
 
 namespace {
 
-// In quotes where it has to be; a quote inside stands twice.
+// In quotes where it has to be; a quote inside stands twice. A text that a spreadsheet would take for a
+// formula gets an apostrophe in front, which makes it text there.
 std::string csv_cell(const nlohmann::json& value) {
     if (!value.is_string()) return value.dump();
-    const std::string& text = value.get_ref<const std::string&>();
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+    std::string text = printable(value.get_ref<const std::string&>());
+    if (text.find_first_of("=+-@") == 0) text.insert(0, 1, '\'');
+    if (text.find_first_of(",\"") == std::string::npos) return text;
     std::string quoted = "\"";
     for (const char c : text) {
         if (c == '"') quoted += '"';

@@ -29,6 +29,10 @@ std::size_t find_invalid_utf8(std::string_view text);
 // The text with every character that could upset a terminal (controls, direction marks, broken UTF-8) as "?",
 // one for one, so that columns stay. Tabs become single spaces.
 std::string printable(std::string_view text);
+// The same for text of many lines: line ends and tabs stay.
+std::string printable_lines(std::string_view text);
+// The same for a JSON text: escapes in place of "?", which mean what stood there. Broken UTF-8 stays.
+std::string escaped_json(std::string_view text);
 
 // Breaks at spaces so that no line is wider than `width`; the lines that a break begins start with `indent`
 // spaces. A word longer than the line goes on in the next. Existing line ends, and spaces at the start of a

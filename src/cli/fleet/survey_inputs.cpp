@@ -9,6 +9,7 @@
 #include "base/file_failure.hpp"
 #include "base/parallel.hpp"
 #include "cli/fleet/gather.hpp"
+#include "cli/put_json.hpp"
 
 #include <algorithm>
 #include <ostream>
@@ -92,7 +93,7 @@ int survey_many(const ManySurveys& asked, Context& context) {
     if (asked.format == "csv") {
         context.out << report::survey_rows_csv(rows);
     } else {
-        context.out << report::survey_rows_json(rows).dump(2) << '\n';
+        put_json(context.out, report::survey_rows_json(rows));
     }
     return code;
 }
