@@ -1,6 +1,7 @@
 // A saved job, read without writing.
 #pragma once
 
+#include "halfsplit/base/file_error.hpp"
 #include "halfsplit/job/log.hpp"
 
 #include "cli/commands.hpp"
@@ -14,13 +15,16 @@ namespace halfsplit::cli {
 // A day's job is some tens of kilobytes; nothing that a person typed comes near this.
 inline constexpr std::uint64_t largest_job = 256ULL << 20U;
 
-// Tells of a torn tail. Throws FileError and job::DamagedLog.
+// Tells of a torn tail. Throws FileError, also where there is no record, and job::DamagedLog.
 inline job::Contents read_job(Context& context, const std::string& path) {
     job::Contents contents = job::read_log(context.files.read(path, largest_job), path);
     if (contents.torn) {
         context.err << path << ": the last " << contents.torn->bytes
                     << " bytes are a record cut short and never acknowledged; they are left out here\n";
     }
+    if (contents.records.empty())
+        throw FileError(FileError::Kind::Failed,
+                        path + " holds no record: give the file of a job that was begun with hunt or note");
     return contents;
 }
 

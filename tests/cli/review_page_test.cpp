@@ -5,10 +5,13 @@
 #include "halfsplit/cli/run.hpp"
 #include "halfsplit/job/log.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/long_job.hpp"
 #include "support/sample_jobs.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -100,13 +103,22 @@ TEST_CASE("a log of a later version, or another file, is refused and no page is 
     files.put("kind.job", foreign_line("{\"kind\":\"hologram\"}"));
     files.put("letter.txt", "Dear lead,\nhere is the van.\n");
     files.put("harness.json", test::read_file("tests/data/small_chain.json"));
-    for (const std::string name : {"later.job", "kind.job", "letter.txt", "harness.json"}) {
-        const Outcome outcome = run_on(files, {"review", name, "--html", "out.html"});
-        INFO(outcome.err);
-        CHECK(outcome.exit_code == cli::Exit::unusable);
-        CHECK(holds(outcome.err, name));
-        CHECK(outcome.out.empty());
-        CHECK_FALSE(files.exists("out.html"));
+    files.put("picture.png", std::string("\x89PNG\r\n\x1a\n\0\0\0\rIHDR", 16));
+    files.put("empty.job", "");
+    files.put("first.job", log_of(test::job_left_open()).substr(0, 100));
+    for (const std::string name : {"later.job", "kind.job", "letter.txt", "harness.json", "picture.png",
+                                   "empty.job", "first.job", "none.job"}) {
+        for (const std::vector<std::string>& way :
+             {std::vector<std::string>{}, {"--json"}, {"--html", "out.html"}}) {
+            std::vector<std::string> words{"review", name};
+            words.insert(words.end(), way.begin(), way.end());
+            const Outcome outcome = run_on(files, words);
+            INFO(outcome.err);
+            CHECK(outcome.exit_code == cli::Exit::unusable);
+            CHECK(holds(outcome.err, name));
+            CHECK(outcome.out.empty());
+            CHECK_FALSE(files.exists("out.html"));
+        }
     }
     CHECK(holds(run_on(files, {"review", "later.job"}).err, "version"));
     CHECK(holds(run_on(files, {"review", "letter.txt"}).err, "does not begin as a job log does"));
@@ -124,6 +136,25 @@ TEST_CASE("a job whose harness text is not the one of its fingerprint gets its p
     CHECK(holds(page, "NOTE: The harness text in record "));
     CHECK(holds(page, "BUT THE TEXT IN THE JOB HAS ANOTHER"));
     CHECK(holds(run_on(files, {"review", "a.job", "--json"}).out, "\"harness_matches\": false"));
+}
+
+TEST_CASE("a log of two thousand records is told whole as data, and its page says how much it leaves out") {
+    test::FakeFiles files;
+    files.put("a.job", test::long_job(test::read_file("data/demo/jobs/minibus-lift-silent.job"), 2000));
+    CHECK(run_on(files, {"review", "a.job", "--html", "a.html"}).exit_code == cli::Exit::fine);
+    const auto data = nlohmann::json::parse(run_on(files, {"review", "a.job", "--json"}).out);
+    const std::size_t steps = data.at("steps").size();
+    std::size_t told = 0;  // all but advice
+    for (const job::Record& record : job::read_log(files.text_of("a.job"), "a.job").records) {
+        const job::Body& body = record.event.body;
+        told += std::holds_alternative<job::Opened>(body) || std::holds_alternative<job::Recommended>(body)
+                    ? 0
+                    : 1;
+    }
+    CHECK(steps == told);
+    const std::string page = files.text_of("a.html");
+    CHECK(page.size() < 1'000'000);
+    CHECK(holds(page, "The first " + std::to_string(steps - 500) + " steps are left out here"));
 }
 
 TEST_CASE("a torn end is told on the page with its size") {
@@ -146,7 +177,7 @@ std::string text_in(const std::string& path) {
     return text.str();
 }
 
-// Pages of the demo's jobs that take no time, and of a job left open.
+// Pages of the demo's jobs, and of a job left open.
 std::vector<std::string> write_pages(const test::TemporaryFolder& folder) {
     std::ofstream(folder / "open.job") << log_of(test::job_left_open());
     std::vector<std::string> names;
