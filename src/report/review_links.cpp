@@ -26,7 +26,8 @@ std::string anchor_of(job::Sequence sequence) {
 
 std::string Links::number(job::Sequence sequence) const {
     if (on_the_page_.count(sequence) == 0) return std::to_string(sequence);
-    return fmt::format("<a href=\"#{}\">{}</a>", anchor_of(sequence), sequence);
+    return fmt::format("<a href=\"#{}\" aria-label=\"record {}\">{}</a>", anchor_of(sequence), sequence,
+                       sequence);
 }
 
 std::string Links::text(std::string_view words) const {

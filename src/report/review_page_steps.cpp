@@ -78,13 +78,17 @@ class StepList {
         }
     }
 
+    // Its name says where it leads, for those who hear the links without what stands around them.
+    static std::string link_to(const char* word, const ReviewStep& step) {
+        return fmt::format(" <a href=\"#{}\" aria-label=\"{} to record {}\">{}</a>", anchor_of(step.sequence),
+                           word, step.sequence, word);
+    }
+
     // To the step before and the one after, for going through them one by one.
     std::string turn(std::size_t at) const {
         std::string links;
-        if (at > page_.first_step)
-            links += fmt::format(" <a href=\"#{}\">back</a>", anchor_of(steps()[at - 1].sequence));
-        if (at + 1 < steps().size())
-            links += fmt::format(" <a href=\"#{}\">on</a>", anchor_of(steps()[at + 1].sequence));
+        if (at > page_.first_step) links += link_to("back", steps()[at - 1]);
+        if (at + 1 < steps().size()) links += link_to("on", steps()[at + 1]);
         return links.empty() ? "" : "<span class=\"turn\">" + links + "</span>";
     }
 

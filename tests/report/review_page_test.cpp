@@ -170,6 +170,29 @@ TEST_CASE("headings of a review's page are in order, ids are unique, and every l
     }
 }
 
+TEST_CASE("every link of a review's page says where it leads, heard by itself") {
+    for (const std::string& page : pages()) {
+        for (const test::Tag& tag : test::tags_of(page)) {
+            if (tag.name != "a") continue;
+            INFO(tag.text);
+            const auto label = tag.attributes.find("aria-label");
+            const std::string name = label == tag.attributes.end() ? tag.text : label->second;
+            // A name of its own begins or ends with what is seen (WCAG 2.1, success criterion 2.5.3).
+            CHECK(holds(name, tag.text));
+            if (tag.attributes.at("href").rfind("#record-", 0) == 0)
+                CHECK(holds(name, "record " + tag.attributes.at("href").substr(8)));
+        }
+    }
+}
+
+TEST_CASE("a review's page says what the signs of its drawings mean") {
+    const std::string words = words_of(page_of(test::job_left_open()));
+    for (const std::string sign :
+         {"? and a frame", "! and a frame", "bar beneath", "\u25b2 probe", "\u25b3 clip"})
+        CHECK(holds(words, sign));
+    CHECK_FALSE(holds(words_of(page_of(Review{})), "In the drawings"));
+}
+
 TEST_CASE("every picture of a review's page has a name, every table a caption and headers with a scope") {
     for (const std::string& page : pages()) {
         const std::vector<test::Tag> tags = test::tags_of(page);
