@@ -4,6 +4,7 @@
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/cli/run.hpp"
 #include "halfsplit/job/log.hpp"
+#include "halfsplit/report/review.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -138,9 +139,9 @@ TEST_CASE("a job whose harness text is not the one of its fingerprint gets its p
     CHECK(holds(run_on(files, {"review", "a.job", "--json"}).out, "\"harness_matches\": false"));
 }
 
-TEST_CASE("a log of two thousand records is told whole as data, and its page says how much it leaves out") {
+TEST_CASE("a log of four thousand records is told whole as data, and its page says how much it leaves out") {
     test::FakeFiles files;
-    files.put("a.job", test::long_job(test::read_file("data/demo/jobs/minibus-lift-silent.job"), 2000));
+    files.put("a.job", test::long_job(test::read_file("data/demo/jobs/minibus-lift-silent.job"), 4000));
     CHECK(run_on(files, {"review", "a.job", "--html", "a.html"}).exit_code == cli::Exit::fine);
     const auto data = nlohmann::json::parse(run_on(files, {"review", "a.job", "--json"}).out);
     const std::size_t steps = data.at("steps").size();
@@ -152,9 +153,11 @@ TEST_CASE("a log of two thousand records is told whole as data, and its page say
                     : 1;
     }
     CHECK(steps == told);
+    REQUIRE(steps > report::most_steps);
     const std::string page = files.text_of("a.html");
     CHECK(page.size() < 1'000'000);
-    CHECK(holds(page, "The first " + std::to_string(steps - 500) + " steps are left out here"));
+    CHECK(
+        holds(page, "The first " + std::to_string(steps - report::most_steps) + " steps are left out here"));
 }
 
 TEST_CASE("a torn end is told on the page with its size") {
