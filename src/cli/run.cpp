@@ -90,11 +90,7 @@ int run_chosen(const Chosen& chosen, Context& context) {
     }
 }
 
-}  // namespace
-
-int run(const std::vector<std::string>& arguments, Context& outer) {
-    ShownStream out(outer.out, outer.terminal.emphasis()), err(outer.err, false);
-    Context context{out, err, outer.files, outer.clock, outer.terminal, outer.include};
+int run_shown(const std::vector<std::string>& arguments, Context& context) {
     CLI::App program("Finds the break in a vehicle's data-bus wiring in the least labour.", "halfsplit");
     program.set_version_flag("--version", std::string("halfsplit ") + HALFSPLIT_VERSION);
     program.set_help_flag("-h,--help", "show this text");
@@ -133,6 +129,14 @@ int run(const std::vector<std::string>& arguments, Context& outer) {
     const int result = run_chosen(chosen, context);
     context.out.flush();
     return result;
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& arguments, Context& context) {
+    ShownStream out(context.out, context.terminal.emphasis()), err(context.err, false);
+    Context shown{out, err, context.files, context.clock, context.terminal, context.include};
+    return run_shown(arguments, shown);
 }
 
 }  // namespace halfsplit::cli

@@ -8,7 +8,7 @@ namespace halfsplit::cli {
 
 namespace {
 
-constexpr std::string_view bold = "\x1b[1m", plain = "\x1b[0m";
+constexpr std::string_view bold_begins = "\x1b[1m", bold_ends = "\x1b[0m";
 
 // How many bytes at the end begin a character that is not whole yet.
 std::size_t unfinished(std::string_view text) {
@@ -52,10 +52,10 @@ int ShownStream::sync() {
 
 void ShownStream::pass(std::string_view text) {
     while (emphasis_) {
-        const std::size_t at = std::min(text.find(bold), text.find(plain));
+        const std::size_t at = std::min(text.find(bold_begins), text.find(bold_ends));
         if (at == std::string_view::npos) break;
-        target_ << printable_lines(text.substr(0, at)) << text.substr(at, bold.size());
-        text.remove_prefix(at + bold.size());
+        target_ << printable_lines(text.substr(0, at)) << text.substr(at, bold_begins.size());
+        text.remove_prefix(at + bold_begins.size());
     }
     target_ << printable_lines(text);
 }
