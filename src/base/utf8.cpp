@@ -56,7 +56,8 @@ std::size_t skip_characters(std::string_view text, std::size_t at, std::size_t c
 }
 
 bool is_unit(std::string_view word) {
-    constexpr std::array<std::string_view, 10> units{"%", "min", "h", "ohm", "kohm", "Mohm", "V", "m", "mm", "bit"};
+    constexpr std::array<std::string_view, 10> units{"%",    "min", "h", "ohm", "kohm",
+                                                     "Mohm", "V",   "m", "mm",  "bit"};
     const std::size_t last = word.find_last_not_of(",.;:)");
     word = word.substr(0, last == std::string_view::npos ? 0 : last + 1);
     return std::find(units.begin(), units.end(), word) != units.end();

@@ -87,10 +87,9 @@ std::string threshold(double chance) {
 void add_turning_points(const Recommendation& advice, std::size_t enough, StepSheet& sheet) {
     for (std::size_t i = 0; i < std::min(enough, advice.turning_points.size()); ++i) {
         const advice::TurningPoint& nearest = advice.turning_points[i];
-        sheet.add("turns",
-                  fmt::format("if {} {} {} ({} now): {}", nearest.part,
-                              nearest.at < nearest.now ? "falls below" : "rises above",
-                              threshold(nearest.at), format_chance(nearest.now), nearest.instead));
+        sheet.add("turns", fmt::format("if {} {} {} ({} now): {}", nearest.part,
+                                       nearest.at < nearest.now ? "falls below" : "rises above",
+                                       threshold(nearest.at), format_chance(nearest.now), nearest.instead));
     }
 }
 

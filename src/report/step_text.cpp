@@ -104,8 +104,9 @@ void add_located(const Recommendation& advice, StepSheet& sheet) {
 
 void add_doubts(const Recommendation& advice, StepSheet& sheet) {
     for (const advice::Doubt& doubt : advice.doubts) {
-        sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
-                                       doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected),
+        sheet.add("DOUBT",
+                  fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
+                              doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected),
                   true);
         std::vector<std::string> slips(
             doubt.slips.begin(), doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));

@@ -1,5 +1,5 @@
-// The program as it is on a terminal, but by a clock of its own: a minute passes whenever it is read, so that a screen
-// shows the same minutes on every machine.
+// The program as it is on a terminal, but by a clock of its own: a minute passes whenever it is read, so that
+// a screen shows the same minutes on every machine.
 #include "halfsplit/cli/run.hpp"
 
 #include "support/ticking_clock.hpp"
