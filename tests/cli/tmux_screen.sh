@@ -20,22 +20,23 @@ start_screen() {
         env -i TERM=screen LC_ALL=C.UTF-8 PS1='$ ' "$@" sh
     on_screen set-option -g status off
     on_screen resize-window -t main -x "$columns" -y "$rows"
-    wait_for_prompt -1
+    prompt_line=-1
+    wait_for_prompt
 }
 
-# The line of the cursor, counted from the first that ever was on this screen: it only grows.
-cursor_line() { on_screen display-message -p -t main '#{e|+:#{history_size},#{cursor_y}}'; }
-
-# wait_for_prompt LINE: until the cursor stands below LINE, behind a prompt and with nothing typed yet. What was typed
-# before is answered by then, however slow the program or this script is.
+# Waits until the cursor stands below where it stood at the last prompt, behind a prompt and with nothing typed yet. What
+# was typed before is answered by then, however slow the program or this script is: a line, counted from the first that
+# ever was on this screen, only grows.
 wait_for_prompt() {
-    local before="$1" line row column text end=$((SECONDS + screen_patience))
+    local line row column text end=$((SECONDS + screen_patience))
+    local -a shown
     while [ "$SECONDS" -lt "$end" ]; do
-        read -r line row column < <(on_screen display-message -p -t main \
-            '#{e|+:#{history_size},#{cursor_y}} #{cursor_y} #{cursor_x}')
-        # A captured line has lost the blank at its end.
-        text="$(on_screen capture-pane -p -t main -S "$row" -E "$row")"
-        if [ "$line" -gt "$before" ] && [[ "$text" =~ [\>\$]$ ]] && [ "$column" -eq $((${#text} + 1)) ]; then
+        mapfile -t shown < <(on_screen display-message -p -t main \
+            '#{e|+:#{history_size},#{cursor_y}} #{cursor_y} #{cursor_x}' \; capture-pane -p -t main)
+        read -r line row column <<<"${shown[0]}"
+        text="${shown[row + 1]:-}"  # it has lost the blank at its end
+        if [ "$line" -gt "$prompt_line" ] && [[ "$text" =~ [\>\$]$ ]] && [ "$column" -eq $((${#text} + 1)) ]; then
+            prompt_line="$line"
             return
         fi
         sleep 0.02
@@ -47,11 +48,8 @@ wait_for_prompt() {
 
 # answer TEXT: types it, and waits for the next prompt.
 answer() {
-    local before
-    before="$(cursor_line)"
-    on_screen send-keys -t main -l -- "$1"
-    on_screen send-keys -t main Enter
-    wait_for_prompt "$before"
+    on_screen send-keys -t main -l -- "$1" \; send-keys -t main Enter
+    wait_for_prompt
 }
 
 # What a person sees. Escape sequences only for bold and its end, however this tmux writes them.
