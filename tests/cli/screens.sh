@@ -63,3 +63,6 @@ compare() {
 
 compare "${columns}_bold"
 compare "${columns}_no_color" NO_COLOR=1
+
+# Nothing is told by bold alone, and without it no escape sequence is left.
+diff -u <(sed 's/\\e\[[01]m//g' "$screen_folder/${columns}_bold.txt") "$screen_folder/${columns}_no_color.txt"
