@@ -4,7 +4,9 @@
 screen_folder="$(mktemp -d)"
 screen_patience="${HALFSPLIT_PATIENCE:-60}"  # seconds for one answer; a sanitized program takes its time
 
-on_screen() { tmux -S "$screen_folder/socket" -f /dev/null "$@"; }
+# A socket for each screen: a server that is just ending would take the next one with it.
+screen_number=0
+on_screen() { tmux -S "$screen_folder/socket$screen_number" -f /dev/null "$@"; }
 
 end_screen() {
     on_screen kill-server 2>/dev/null || true
@@ -16,6 +18,7 @@ trap end_screen EXIT
 start_screen() {
     local columns="$1" rows="$2" folder="$3"
     shift 3
+    screen_number=$((screen_number + 1))
     on_screen new-session -d -s main -x "$columns" -y "$rows" -c "$folder" \
         env -i TERM=screen LC_ALL=C.UTF-8 PS1='$ ' "$@" sh
     on_screen set-option -g status off
