@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 
 namespace halfsplit {
@@ -75,6 +76,25 @@ std::size_t skip_characters(std::string_view text, std::size_t at, std::size_t c
     return at;
 }
 
+bool is_unit(std::string_view word) {
+    constexpr std::array<std::string_view, 10> units{"%",    "min", "h", "ohm", "kohm",
+                                                     "Mohm", "V",   "m", "mm",  "bit"};
+    const std::size_t last = word.find_last_not_of(",.;:)");
+    word = word.substr(0, last == std::string_view::npos ? 0 : last + 1);
+    return std::find(units.begin(), units.end(), word) != units.end();
+}
+
+// Where the word that starts at `from` ends. A figure and its unit are one word, where they fit on a line.
+std::size_t end_of_word(std::string_view line, std::size_t from, std::size_t width) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    const std::size_t end = std::min(line.find(' ', from), line.size());
+    const std::size_t first = line[from] == '(' ? from + 1 : from;
+    if (first >= end || !is_digit(line[first]) || !is_digit(line[end - 1]) || end == line.size()) return end;
+    const std::size_t unit_end = std::min(line.find(' ', end + 1), line.size());
+    const bool joined = is_unit(line.substr(end + 1, unit_end - end - 1)) && unit_end - from <= width;
+    return joined ? unit_end : end;
+}
+
 // One line of the input, wrapped onto the end of `out`.
 void wrap_line(std::string_view line, std::size_t width, std::size_t indent, std::string& out) {
     std::size_t lead = 0;
@@ -91,7 +111,7 @@ void wrap_line(std::string_view line, std::size_t width, std::size_t indent, std
     std::size_t next = line.find_first_not_of(' ');
     std::size_t gap = 0;  // blanks before the word: kept within a line, gone where it breaks
     while (next != std::string_view::npos) {
-        const std::size_t stop = std::min(line.find(' ', next), line.size());
+        const std::size_t stop = end_of_word(line, next, width - indent);
         const std::string word(line.substr(next, stop - next));
         const std::size_t size = display_width(word);
         if (!first_word) {

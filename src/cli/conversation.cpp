@@ -64,6 +64,22 @@ std::string_view keys(const advice::Recommendation& advice) {
     }
 }
 
+// As many as a line takes, none of them broken.
+std::string keys_text(std::string_view keys, std::size_t columns) {
+    constexpr std::string_view apart = "  ";
+    std::string text;
+    std::size_t column = 0;
+    while (!keys.empty()) {
+        const std::string_view key = keys.substr(0, keys.find(apart));
+        keys.remove_prefix(std::min(key.size() + apart.size(), keys.size()));
+        const bool fits = column + apart.size() + key.size() <= columns;
+        if (column > 0) text += fits ? apart : "\n";
+        column = column > 0 && fits ? column + apart.size() + key.size() : key.size();
+        text += key;
+    }
+    return text + '\n';
+}
+
 constexpr std::string_view help_text =
     "At every prompt: u undo the last entry (u 3: the last three), Enter the step again, l list the "
     "suspects, "
@@ -180,7 +196,7 @@ void Conversation::show_step() {
             modules.push_back(session_.harness().parts[module].id);
         say((single_line() ? "On it: " : "Modules: ") + join(modules, ", "));
     }
-    say(std::string(keys(advice)));
+    context_.out << keys_text(keys(advice), screen().columns);
 }
 
 // Cautions are never left out, and the rest is one question away: why, where, list.

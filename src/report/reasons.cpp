@@ -76,13 +76,20 @@ void add_alternatives(const Recommendation& advice, StepSheet& sheet) {
         sheet.add("or", in_words(other) + ": " + compared(other, advice.aim));
 }
 
+// "below 0.1 %", not "below under 0.1 %".
+std::string threshold(double chance) {
+    std::string words = format_chance(chance);
+    for (const std::string_view bound : {"under ", "over "})
+        if (words.starts_with(bound)) words.erase(0, bound.size());
+    return words;
+}
+
 void add_turning_points(const Recommendation& advice, std::size_t enough, StepSheet& sheet) {
     for (std::size_t i = 0; i < std::min(enough, advice.turning_points.size()); ++i) {
         const advice::TurningPoint& nearest = advice.turning_points[i];
-        sheet.add("turns",
-                  fmt::format("if {} {} {} ({} now): {}", nearest.part,
-                              nearest.at < nearest.now ? "falls below" : "rises above",
-                              format_chance(nearest.at), format_chance(nearest.now), nearest.instead));
+        sheet.add("turns", fmt::format("if {} {} {} ({} now): {}", nearest.part,
+                                       nearest.at < nearest.now ? "falls below" : "rises above",
+                                       threshold(nearest.at), format_chance(nearest.now), nearest.instead));
     }
 }
 

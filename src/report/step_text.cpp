@@ -66,9 +66,9 @@ void add_preparation(const advice::Preparation& first, StepSheet& sheet) {
 }
 
 void add_way(const Recommendation& advice, StepSheet& sheet) {
-    if (advice.quantity == "volt") sheet.add("CARE", std::string(live_care));
-    if (advice.action == Action::Scan) sheet.add("CARE", std::string(scan_care));
-    for (const std::string& caution : advice.cautions) sheet.add("CARE", caution);
+    if (advice.quantity == "volt") sheet.add("CARE", std::string(live_care), true);
+    if (advice.action == Action::Scan) sheet.add("CARE", std::string(scan_care), true);
+    for (const std::string& caution : advice.cautions) sheet.add("CARE", caution, true);
     for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
     add_power(advice, sheet);
     add_walk(advice.travel_to, advice.travel_minutes, advice.covers, sheet);
@@ -104,8 +104,10 @@ void add_located(const Recommendation& advice, StepSheet& sheet) {
 
 void add_doubts(const Recommendation& advice, StepSheet& sheet) {
     for (const advice::Doubt& doubt : advice.doubts) {
-        sheet.add("DOUBT", fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
-                                       doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected));
+        sheet.add("DOUBT",
+                  fmt::format("record {}: {} to {} showed {}; the rest of the log expects {}.",
+                              doubt.sequence, doubt.red, doubt.black, doubt.shown, doubt.expected),
+                  true);
         std::vector<std::string> slips(
             doubt.slips.begin(), doubt.slips.begin() + std::min<std::ptrdiff_t>(3, std::ssize(doubt.slips)));
         sheet.add("", "Likeliest: " + join(slips, "; or ") + ".");
@@ -229,7 +231,7 @@ bool shows_suspects(const Recommendation& advice) {
            advice.action == Action::Isolated;
 }
 
-// Where the hunt stands: the strip, the likeliest parts, what does not fit.
+// Where the hunt stands: the strip, the likeliest parts.
 void add_standing(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
                   std::size_t columns, StepSheet& sheet) {
     if (shows_suspects(advice)) {
@@ -242,7 +244,6 @@ void add_standing(const Recommendation& advice, const harness::Harness& harness,
         if (advice.two_faults) sheet.add("", "explanations of two faults are in play");
         add_located(advice, sheet);
     }
-    add_doubts(advice, sheet);
     for (const advice::PartChance& part : advice.quieted)
         sheet.add("note", fmt::format("{} may be quiet only because it was apart ({}): clean or renew its "
                                       "contacts; a reseat does not last.",
@@ -272,6 +273,7 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     constexpr std::size_t enough = 4;
     StepSheet sheet(screen);
     add_standing(advice, harness, network, screen.columns, sheet);
+    add_doubts(advice, sheet);
     // What it costs and why come first, what to do last: next to the prompt, where a small screen still shows
     // it.
     if (is_hunting(advice)) add_costs(advice, sheet);
@@ -290,6 +292,7 @@ std::string turn_text(const Recommendation& advice, const harness::Harness& harn
     add_standing(advice, harness, network, screen.columns, sheet);
     add_progress(advice, spent_minutes, sheet);
     add_outcomes(advice, likeliest, sheet);
+    add_doubts(advice, sheet);  // a small screen still shows it
     add_step(advice, harness.networks[network].single_line, sheet);
     if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();

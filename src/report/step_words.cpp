@@ -33,7 +33,7 @@ std::string lead_words(const Spot& spot) {
 
 std::string half_words(const Spot& spot) {
     if (spot.half.empty()) return "";
-    std::string text = fmt::format("{} \"{}\"", spot.kind, spot.part_name);
+    std::string text = fmt::format("\"{}\"", spot.part_name);
     if (!spot.half_name.empty()) text += ", " + spot.half_name;
     return text;
 }
@@ -45,7 +45,7 @@ std::string companion_words(const advice::OtherWire& other) {
 std::string look_alike_words(const Spot& spot) {
     std::vector<std::string> alike;
     for (const advice::OtherWire& other : spot.others)
-        if (other.look_alike) alike.push_back(companion_words(other));
+        if (other.look_alike) alike.push_back(fmt::format("{}, {}", other.cavity, other.circuit));
     return alike.empty() ? "" : "LOOK-ALIKE, same colours: cavity " + join(alike, "; cavity ");
 }
 

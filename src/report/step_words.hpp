@@ -11,9 +11,9 @@ namespace halfsplit::report {
 std::string named_part_words(const advice::Spot& spot);  // "X3 (dash to floor)", "S1"
 std::string terminal_words(const advice::Spot& spot);    // "X3.a cavity 4, line H"
 std::string lead_words(const advice::Spot& spot);        // with the colour: "X3.a cavity 4, line H: green"
-std::string half_words(const advice::Spot& spot);        // "connector "dash to floor", plug side", or nothing
+std::string half_words(const advice::Spot& spot);        // ""dash to floor", plug side", or nothing
 std::string companion_words(const advice::OtherWire& other);  // "5 green, seat bus"
-// "LOOK-ALIKE, same colours: cavity 5 green, seat bus"; nothing where there is none.
+// "LOOK-ALIKE, same colours: cavity 5, seat bus"; nothing where there is none.
 std::string look_alike_words(const advice::Spot& spot);
 std::string cover_words(const advice::CoverStep& cover);  // "kick panel: 3 min off, 5 min on"
 

@@ -59,6 +59,16 @@ TEST_CASE("wrapping breaks at spaces and never exceeds the width") {
     CHECK(wrap("o open  c closed  ? not", 16) == "o open  c closed\n? not");
 }
 
+TEST_CASE("a figure is not torn from its unit, where both fit on a line") {
+    CHECK(wrap("X1 43 %, X2 8 %, 6 more", 15) == "X1 43 %, X2\n8 %, 6 more");
+    CHECK(wrap("about 0.6 ohm", 9) == "about\n0.6 ohm");
+    CHECK(wrap("below (3 kohm).", 10, 1) == "below\n (3 kohm).");
+    CHECK(wrap("below (3 kohm).", 9, 1) == "below (3\n kohm).");
+    CHECK(wrap("line 6 h", 6) == "line\n6 h");
+    CHECK(wrap("splice S1 m", 9) == "splice S1\nm");
+    CHECK(wrap("cavity 6 more", 9) == "cavity 6\nmore");
+}
+
 TEST_CASE("a word longer than the line goes on in the next") {
     CHECK(wrap("abcdefghij", 4) == "abcd\nefgh\nij");
     CHECK(wrap("a bcdefghij k", 4, 1) == "a\n bcd\n efg\n hij\n k");

@@ -12,10 +12,10 @@
 #include "halfsplit/cli/run.hpp"
 
 #include "support/catch.hpp"
-#include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
 #include "support/harnesses.hpp"
+#include "support/ticking_clock.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -86,15 +86,6 @@ std::vector<std::string> words_of(const std::string& command) {
     return words;
 }
 
-// A minute passes whenever the clock is read.
-class TickingClock : public test::FakeClock {
-  public:
-    UnixSeconds now() override {
-        advance_minutes(1);
-        return FakeClock::now();
-    }
-};
-
 class Stage {
   public:
     Stage() {
@@ -123,7 +114,7 @@ class Stage {
 
   private:
     test::FakeFiles files_;
-    TickingClock clock_;
+    test::TickingClock clock_;
 };
 
 std::string marked(const std::string& text, char sign) {

@@ -35,8 +35,8 @@ std::string printable_lines(std::string_view text);
 std::string escaped_json(std::string_view text);
 
 // Breaks at spaces so that no line is wider than `width`; the lines that a break begins start with `indent`
-// spaces. A word longer than the line goes on in the next. Existing line ends, and spaces at the start of a
-// line, are kept.
+// spaces. A figure stays with its unit ("0.6 ohm"). A word longer than the line goes on in the next. Existing
+// line ends, and spaces at the start of a line, are kept.
 std::string wrap(std::string_view text, std::size_t width, std::size_t indent = 0);
 
 std::string join(const std::vector<std::string>& parts, std::string_view separator);
