@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <iterator>
 #include <limits>
 #include <map>
 #include <numeric>
@@ -99,13 +98,13 @@ Belief infer(Predictor& predictor, const Evidence& evidence) {
     std::vector<Numbered> all = single_explanations(predictor, evidence, rates);
     Belief belief = weigh(all, weighing, evidence);
     if (!carries_all(belief, evidence) || !evidence.now.repaired.empty()) {
-        std::vector<Numbered> pairs = paired_explanations(all, predictor, weighing, evidence, rates);
-        std::move(pairs.begin(), pairs.end(), std::back_inserter(all));
+        const std::vector<Numbered> pairs = paired_explanations(all, predictor, weighing, evidence, rates);
+        all.insert(all.end(), pairs.begin(), pairs.end());
         belief = weigh(all, weighing, evidence);
         belief.pairs = true;
     }
     belief.explanations.reserve(all.size());
-    for (Numbered& one : all) belief.explanations.push_back(std::move(one.explanation));
+    for (const Numbered& one : all) belief.explanations.push_back(one.explanation);
     belief.contact_slip = rates.contact_slip;
     return belief;
 }

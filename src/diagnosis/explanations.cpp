@@ -49,15 +49,15 @@ class Adding {
             failed.repair_failed = true;
             failed.prior *= rates_.repair_fails;
             explanation.prior *= 1 - rates_.repair_fails;
-            into_.push_back(numbered(std::move(failed), one, other));
+            into_.push_back(numbered(failed, one, other));
         } else if (may_be_quiet(explanation)) {
             Explanation cured = explanation;
             cured.reseat_cured = true;
             cured.prior *= rates_.reseat_cures;
             explanation.prior *= 1 - rates_.reseat_cures;
-            into_.push_back(numbered(std::move(cured), one, other));
+            into_.push_back(numbered(cured, one, other));
         }
-        into_.push_back(numbered(std::move(explanation), one, other));
+        into_.push_back(numbered(explanation, one, other));
     }
 
   private:

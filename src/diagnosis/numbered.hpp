@@ -5,7 +5,6 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <utility>
 
 namespace halfsplit::diagnosis {
 
@@ -18,13 +17,13 @@ inline constexpr unsigned bits_of_fault = 26;
 
 // `one` and `other` are positions of the faults in the catalogue of the variant, from 1; 0: no fault. Below a
 // thousand variants and sixty million faults.
-inline Numbered numbered(Explanation explanation, std::uint64_t one, std::uint64_t other) {
+inline Numbered numbered(const Explanation& explanation, std::uint64_t one, std::uint64_t other) {
     std::uint64_t number = explanation.variant;
     number = number << bits_of_fault | one;
     number = number << bits_of_fault | other;
     number = number << 1U | (explanation.repair_failed ? 1U : 0U);
     number = number << 1U | (explanation.reseat_cured ? 1U : 0U);
-    return {number, std::move(explanation)};
+    return {number, explanation};
 }
 
 // Position in the catalogue, from 0. Not for "nothing wrong".

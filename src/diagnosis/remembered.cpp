@@ -70,7 +70,7 @@ Remembered::Row& Remembered::row(const harness::Harness& harness, const Explanat
     Key key{arrangement_of(situation.apart), explanation.variant, power,
             remaining(harness, explanation, situation)};
     const bool keeps = key.faults.size() < 2;
-    return rows_.try_emplace(std::move(key), Row{.keeps_foreseen = keeps}).first->second;
+    return rows_.try_emplace(key, Row{.keeps_foreseen = keeps}).first->second;
 }
 
 }  // namespace halfsplit::diagnosis

@@ -25,8 +25,8 @@ class AppendFile {
     virtual void append_durably(std::string_view text) = 0;
     // Shortens the file to `length` bytes, synced.
     virtual void cut(std::uint64_t length) = 0;
-    // Sets aside everything from `offset` on in a new file named `to`, for its owner alone, synced (with its folder) before the
-    // cut is made. Throws FileError, and cuts nothing, when `to` exists.
+    // Sets aside everything from `offset` on in a new file named `to`, for its owner alone, synced (with its
+    // folder) before the cut is made. Throws FileError, and cuts nothing, when `to` exists.
     virtual void set_aside_tail(std::uint64_t offset, const std::string& to) = 0;
 };
 
@@ -52,9 +52,9 @@ class Files {
     virtual std::string read_input(std::uint64_t limit) = 0;
     // The path without links, "." and "..", from the root.
     virtual std::string resolved(const std::string& path) = 0;
-    // Creates the file when it is missing, for its owner alone to read and write. Syncs the folder whenever the file is empty: the process that
-    // created it may have ended before it could. Throws FileError when another holder has it, or when it is
-    // no regular file.
+    // Creates the file when it is missing, for its owner alone to read and write. Syncs the folder whenever
+    // the file is empty: the process that created it may have ended before it could. Throws FileError when
+    // another holder has it, or when it is no regular file.
     virtual std::unique_ptr<AppendFile> open_for_append(const std::string& path) = 0;
     // Replaces the file at `path` in one step (write beside it, sync, rename, sync the folder). Keeps the
     // permissions of what it replaces.
