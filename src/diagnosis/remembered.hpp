@@ -12,13 +12,20 @@
 
 namespace halfsplit::diagnosis {
 
+// How well a set of faults carries a reading: what of a likelihood is asked for again.
+struct Carried {
+    double total = 0;                // 0: not worked out yet
+    double gross = 0;                // the part of it owed to a slip or a wrong wire
+    std::vector<double> wrong_by{};  // the parts owed to a wrong wire, by look-alike
+};
+
 class Remembered {
   public:
     // Of one set of faults with something apart.
     struct Row {
-        std::vector<std::optional<Likelihood>> readings;  // by number of the reading; as long as it has to be
-        std::vector<std::vector<Foreseen>> foreseen;      // by number of its tips; empty: not yet
-        bool keeps_foreseen = false;                      // with at most one fault, of which there are few
+        std::vector<Carried> readings;                // by number of the reading; as long as it has to be
+        std::vector<std::vector<Foreseen>> foreseen;  // by number of its tips; empty: not yet
+        bool keeps_foreseen = false;                  // with at most one fault, of which there are few
     };
     // Readings of the same tips, figure, arrangement and battery have one number; those of the same tips one
     // number for these, so that what is foreseen serves another figure as well.

@@ -162,17 +162,19 @@ void Weighing::carry(const Explanation& explanation, Account& account, std::size
     for (std::size_t m = from; m < to; ++m) {
         Row& own = row(explanation, account, group_[m]);
         if (own.readings.size() <= number_[m].reading) own.readings.resize(number_[m].reading + 1);
-        if (!own.readings[number_[m].reading]) fresh.push_back(m);
+        if (own.readings[number_[m].reading].total == 0) fresh.push_back(m);
     }
     while (!fresh.empty()) {
         const std::size_t group = group_[fresh.front()];
         const auto rest = std::stable_partition(fresh.begin(), fresh.end(),
                                                 [&](std::size_t m) { return group_[m] == group; });
         Row& own = row(explanation, account, group);
-        foresee_each(
-            explanation, own, {fresh.begin(), rest}, [&](std::size_t m, std::span<const Foreseen> foreseen) {
-                own.readings[number_[m].reading] = likelihood(evidence_.measured[m], foreseen, rates_);
-            });
+        foresee_each(explanation, own, {fresh.begin(), rest},
+                     [&](std::size_t m, std::span<const Foreseen> foreseen) {
+                         Likelihood chance = likelihood(evidence_.measured[m], foreseen, rates_);
+                         own.readings[number_[m].reading] = {chance.total, chance.slip + chance.wrong,
+                                                             std::move(chance.wrong_by)};
+                     });
         fresh.erase(fresh.begin(), rest);
     }
 }
@@ -182,8 +184,8 @@ void Weighing::enter_readings(const Explanation& explanation, Account& account, 
     carry(explanation, account, from, to);
     for (std::size_t m = from; m < to; ++m) {
         const std::size_t number = number_[m].reading;
-        const double faulty = row(explanation, account, group_[m]).readings[number]->total;
-        const double sound = whole(explanation.variant, group_[m]).readings[number]->total;
+        const double faulty = row(explanation, account, group_[m]).readings[number].total;
+        const double sound = whole(explanation.variant, group_[m]).readings[number].total;
         sums.add(faulty, sound, quiet(evidence_.measured[m]));
     }
 }
@@ -275,10 +277,10 @@ namespace {
 
 // Of what a likelihood owes to a slip, and to each of the wrong wires. `sound`: what a sound bus would show,
 // as it does with a chance of `quiet`.
-void add_share(const Likelihood& faulty, const Likelihood& sound, double quiet, double share, double& gross,
+void add_share(const Carried& faulty, const Carried& sound, double quiet, double share, double& gross,
                std::vector<double>& wrong_wire) {
     const double total = mix(quiet, sound.total, faulty.total);
-    gross += share * std::min(1.0, mix(quiet, sound.slip + sound.wrong, faulty.slip + faulty.wrong) / total);
+    gross += share * std::min(1.0, mix(quiet, sound.gross, faulty.gross) / total);
     for (std::size_t i = 0; i < faulty.wrong_by.size(); ++i)
         wrong_wire[i] += share * mix(quiet, sound.wrong_by[i], faulty.wrong_by[i]) / total;
 }
@@ -290,8 +292,8 @@ void Weighing::add_shares(const Explanation& explanation, Account& account, cons
     const bool may_waver = waver(explanation) > 0;
     for (std::size_t m = 0; m < evidence_.measured.size(); ++m) {
         const std::size_t number = number_[m].reading;
-        const Likelihood& faulty = *row(explanation, account, group_[m]).readings[number];
-        const Likelihood& sound = *whole(explanation.variant, group_[m]).readings[number];
+        const Carried& faulty = row(explanation, account, group_[m]).readings[number];
+        const Carried& sound = whole(explanation.variant, group_[m]).readings[number];
         const auto add = [&](double quiet, double share) {
             add_share(faulty, sound, quiet, probability * share, belief.surprise[m], belief.wrong_wire[m]);
         };
