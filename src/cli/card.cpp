@@ -74,13 +74,14 @@ void check_one_subject(const CardOptions& options) {
 void add_card(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<CardOptions>();
     CLI::App* command = program.add_subcommand("card", "the whole plan on paper, on one sheet");
-    command->add_option("HARNESS", options->harness, "harness file (JSON)");
+    command->add_option("HARNESS", options->harness, "harness file (JSON)")->type_name(".json");
     command->add_option("--network", options->network, "which bus of the file (default: the first)");
-    command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
+    command->add_option("--job", options->job, "instead of HARNESS: what is left of this job")
+        ->type_name("FILE.job");
     options->aim.add_to(*command);
     command->add_option("--paper", options->paper, "that it has to fit; a4 by default")
         ->check(CLI::IsMember({"a4", "letter"}));
-    command->add_option("--html", options->html, "write it to this file, for print");
+    command->add_option("--html", options->html, "write it to this file, for print")->type_name("FILE.html");
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
         ->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/card.schema.json)");

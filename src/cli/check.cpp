@@ -142,8 +142,10 @@ void check_together(const CheckOptions& options) {
 void add_check(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<CheckOptions>();
     CLI::App* command = program.add_subcommand("check", "is this harness file sound?");
-    command->add_option("FILE", options->paths, "files, folders, patterns; - is standard input");
+    command->add_option("FILE", options->paths, "files, folders, patterns; - is standard input")
+        ->type_name(".json");
     command->add_option("--list", options->lists, "a file of paths, one a line (- too)")
+        ->type_name("FILE")
         ->allow_extra_args(false);
     command->add_option("-j", options->threads, "threads (default: as many as run at once)")
         ->check(CLI::Range(1, 256));
@@ -153,10 +155,14 @@ void add_check(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_flag("--notes", options->notes, "also what is no mistake and worth knowing");
     command->add_option("--severity", options->severities, "ID=error, warning, note or off")
         ->allow_extra_args(false);
-    command->add_option("--settings", options->settings, "a file of severities (docs/check.md)");
-    command->add_option("--baseline", options->baseline, "only findings not in it fail");
-    command->add_option("--write-baseline", options->write_baseline, "take what is found as known");
-    command->add_option("--explain", options->explain, "what a finding means, and how to mend it");
+    command->add_option("--settings", options->settings, "a file of severities (docs/check.md)")
+        ->type_name("FILE.json");
+    command->add_option("--baseline", options->baseline, "only findings not in it fail")
+        ->type_name("FILE.json");
+    command->add_option("--write-baseline", options->write_baseline, "take what is found as known")
+        ->type_name("FILE.json");
+    command->add_option("--explain", options->explain, "what a finding means, and how to mend it")
+        ->type_name("ID");
     command->add_flag("--fix", options->fix, "make the changes that are safe");
     command->add_flag("--dry-run", options->dry_run, "with --fix: show them as a diff");
     command->footer(

@@ -47,14 +47,18 @@ int draft(const DraftOptions& options, Context& context) {
 void add_draft(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<DraftOptions>();
     CLI::App* command = program.add_subcommand("draft", "a harness file from a wire sheet or wire data");
-    command->add_option("SOURCE", options->source,
-                        "wire sheet, harness list (KBL) or wire list (CSV); without one it asks");
-    command->add_option("-o,--output", options->output.file, "file to write (default: to the screen)");
+    command
+        ->add_option("SOURCE", options->source,
+                     "wire sheet, harness list (KBL) or wire list (CSV); without one it asks")
+        ->type_name(".wires|.kbl|.csv");
+    command->add_option("-o,--output", options->output.file, "file to write (default: to the screen)")
+        ->type_name("FILE");
     command->add_option("--network", options->wires.network,
                         "of wire data: a signal; H,L for a pair; ID= before it; else lists them");
     command->add_option("--columns", options->wires.columns,
                         "of a wire list: which is which, such as \"from=Pin A,to=Pin B\"");
-    auto* from = command->add_option("--from", options->from, "harness to write as a wire sheet");
+    auto* from = command->add_option("--from", options->from, "harness to write as a wire sheet")
+                     ->type_name("FILE.json");
     command->add_flag("--ask", options->ask, "go on asking where the sheet breaks off")->excludes(from);
     command->add_flag("--whole", options->whole, "write a library's places and covers out");
     command->add_flag("--json", options->output.json,

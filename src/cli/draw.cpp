@@ -64,11 +64,13 @@ int draw(const DrawOptions& options, Context& context) {
 void add_draw(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<DrawOptions>();
     CLI::App* command = program.add_subcommand("draw", "the harness as a picture");
-    command->add_option("HARNESS", options->harness,
-                        "harness file (JSON); with --job the job's own is drawn");
-    command->add_option("--job", options->job, "job log: what is good, suspect, found, unplugged");
+    command->add_option("HARNESS", options->harness, "harness file (JSON); with --job the job's own is drawn")
+        ->type_name(".json");
+    command->add_option("--job", options->job, "job log: what is good, suspect, found, unplugged")
+        ->type_name("FILE.job");
     command->add_option("--network", options->network, "which bus of the file (default: the first)");
-    command->add_option("-o,--output", options->output, "file to write (default: to the screen)");
+    command->add_option("-o,--output", options->output, "file to write (default: to the screen)")
+        ->type_name("FILE.svg");
     command->add_flag("--text", options->text, "as text in place of SVG");
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
         ->check(CLI::Range(30, 400));

@@ -196,7 +196,7 @@ void require_sense(const ExpectOptions& options) {
 void add_expect(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<ExpectOptions>();
     CLI::App* command = program.add_subcommand("expect", "what would a meter read here?");
-    command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
+    command->add_option("HARNESS", options->harness, "harness file (JSON)")->type_name(".json")->required();
     command
         ->add_option("--between", options->tips,
                      "two terminals, ground, supply, clip; or one point: H to L (volts: each to ground)")
@@ -211,7 +211,8 @@ void add_expect(CLI::App& program, Context& context, Chosen& chosen) {
                       "every point: each line to the clip (volts: to ground), H to L");
     command->add_flag("--netlist", options->netlist, "the circuit of it, for a circuit simulator (SPICE)");
     command->add_option("--network", options->network, "which bus (default: that of the tips)");
-    command->add_option("--job", options->job, "weigh with the readings of this job log");
+    command->add_option("--job", options->job, "weigh with the readings of this job log")
+        ->type_name("FILE.job");
     command->add_option("--columns", options->columns, "width of the text")->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/expect.schema.json)");
     command->footer(

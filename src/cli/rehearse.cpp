@@ -108,13 +108,14 @@ int rehearse(const RehearseOptions& options, Context& context) {
 void add_rehearse(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<RehearseOptions>();
     CLI::App* command = program.add_subcommand("rehearse", "play a hunt against a made-up fault");
-    command->add_option("HARNESS", options->harness, "harness file (JSON)")->required();
+    command->add_option("HARNESS", options->harness, "harness file (JSON)")->type_name(".json")->required();
     command->add_option("--fault", options->faults, "PART:MODE, as --list shows them; may be given twice")
         ->allow_extra_args(false);
     command->add_flag("--every", options->every, "all single faults, one after the other");
     command->add_flag("--list", options->list, "the names of all single faults");
     command->add_option("--network", options->network, "which bus of the file (default: the first)");
-    command->add_option("--job", options->job, "with --fault: write the hunt into this job log");
+    command->add_option("--job", options->job, "with --fault: write the hunt into this job log")
+        ->type_name("FILE.job");
     command->add_option("--seed", options->play.seed, "of the slips (default 1)");
     command->add_option("--slips", options->play.slips, "chance that a probe makes no contact")
         ->check(CLI::Range(0.0, 0.9));

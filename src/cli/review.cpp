@@ -66,10 +66,12 @@ void add_review(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<ReviewOptions>();
     CLI::App* command = program.add_subcommand("review", "a saved job, or all of a shop, for the lead");
     command->add_option("FILE", options->paths, "job log; a folder or several: all of them together")
+        ->type_name(".job")
         ->required();
     command->add_option("--columns", options->columns, "width of the text (default: the terminal's)")
         ->check(CLI::Range(30, 400));
-    command->add_option("--html", options->html, "of one job: write it to this file, as a page");
+    command->add_option("--html", options->html, "of one job: write it to this file, as a page")
+        ->type_name("FILE.html");
     command->add_flag("--json", options->json, "as data (docs/schema/review.schema.json, review-shop)");
     command->add_flag("--csv", options->csv, "all together: a row for each job");
     command->add_option("-j", options->threads, "threads (default: as many as run at once)")

@@ -91,28 +91,9 @@ int run_chosen(const Chosen& chosen, Context& context) {
 }
 
 int run_shown(const std::vector<std::string>& arguments, Context& context) {
-    CLI::App program("Finds the break in a vehicle's data-bus wiring in the least labour.", "halfsplit");
-    program.set_version_flag("--version", std::string("halfsplit ") + HALFSPLIT_VERSION);
-    program.set_help_flag("-h,--help", "show this text");
-    program.add_flag("--include-outside", context.include.outside,
-                     "let a harness file include libraries from outside its folder");
-    program.fallthrough();
-    program.require_subcommand(1);
-    program.footer(
-        "Each command has a help of its own: halfsplit hunt --help\n"
-        "Exit codes: 0 fine, 1 findings, 2 unusable input or command line, 3 own failure.");
+    CLI::App program;
     Chosen chosen;
-    add_hunt(program, context, chosen);
-    add_next(program, context, chosen);
-    add_note(program, context, chosen);
-    add_review(program, context, chosen);
-    add_check(program, context, chosen);
-    add_survey(program, context, chosen);
-    add_card(program, context, chosen);
-    add_draw(program, context, chosen);
-    add_draft(program, context, chosen);
-    add_expect(program, context, chosen);
-    add_rehearse(program, context, chosen);
+    set_up(program, context, chosen);
     try {
         std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
         program.parse(reversed);

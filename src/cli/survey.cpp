@@ -127,14 +127,17 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     auto options = std::make_shared<SurveyOptions>();
     CLI::App* command =
         program.add_subcommand("survey", "how well can faults in it be told apart, and at what cost?");
-    command->add_option("HARNESS", options->harnesses, "harness file; many with --format");
+    command->add_option("HARNESS", options->harnesses, "harness file; many with --format")
+        ->type_name(".json");
     command->add_option("--format", options->format, "a row for each network")
         ->check(CLI::IsMember({"csv", "json"}))
         ->option_text("csv|json");
     command->add_option("-j", options->threads, "threads, with --format")->check(CLI::Range(1, 256));
     command->add_option("--network", options->network, "which bus of the file (default: each)");
-    command->add_option("--job", options->job, "instead of HARNESS: what is left of this job");
-    command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)");
+    command->add_option("--job", options->job, "instead of HARNESS: what is left of this job")
+        ->type_name("FILE.job");
+    command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)")
+        ->type_name("FILE.json");
     options->aim.add_to(*command);
     command->add_option("--columns", options->columns, "width of the text")
         ->check(CLI::Range(30, 400))

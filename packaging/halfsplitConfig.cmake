@@ -1,0 +1,7 @@
+# find_package(halfsplit) gives halfsplit::halfsplit.
+include(CMakeFindDependencyMacro)
+find_dependency(nlohmann_json)
+find_dependency(fmt)
+find_dependency(pugixml)
+find_dependency(Threads)
+include(${CMAKE_CURRENT_LIST_DIR}/halfsplitTargets.cmake)
