@@ -28,8 +28,10 @@ std::string zsh_value(const GuideValue& value) {
         how = "_files";
         if (!value.endings.empty()) {
             std::string endings;
-            for (const std::string& ending : value.endings) endings += (endings.empty() ? "" : "|") + ending;
-            how += " -g \"*(" + endings + ")\"";
+            for (const std::string& ending : value.endings)
+                endings += (endings.empty() ? "" : "|") + ending.substr(1);
+            // One in brackets would be taken for a property of files.
+            how += value.endings.size() == 1 ? " -g \"*." + endings + "\"" : " -g \"*.(" + endings + ")\"";
         }
     }
     return fmt::format(":{}:{}", value.name.empty() ? "word" : value.name, how);
