@@ -18,12 +18,12 @@ set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_DESCRIPTION
     "find the break in a vehicle's data-bus wiring in the least labour
- An independent vehicle electrician is called to a vehicle whose modules have
- fallen silent: somewhere in the chain of wire pairs, connectors, splices,
- bridge plugs and modules of one bus there is an open, a bad joint or a short,
- and every place costs minutes or hours to reach.
- .
- halfsplit knows the harness as a graph and what each place costs given what is
- already open. It says where to probe next and why, takes each reading, keeps a
- log, and ends with the fault proven and every panel back on.")
+An independent vehicle electrician is called to a vehicle whose modules have
+fallen silent: somewhere in the chain of wire pairs, connectors, splices,
+bridge plugs and modules of one bus there is an open, a bad joint or a short,
+and every place costs minutes or hours to reach.
+
+halfsplit knows the harness as a graph and what each place costs given what is
+already open. It says where to probe next and why, takes each reading, keeps a
+log, and ends with the fault proven and every panel back on.")
 include(CPack)

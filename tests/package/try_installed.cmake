@@ -25,7 +25,7 @@ execute_process(COMMAND ${CMAKE_COMMAND} --build ${project} OUTPUT_QUIET COMMAND
 execute_process(
   COMMAND ${project}/first_step ${root}/usr/share/halfsplit/demo/minibus.json ${project}/first.job
   OUTPUT_VARIABLE said COMMAND_ERROR_IS_FATAL ANY)
-if(NOT said MATCHES "^first: [A-Z0-9]+.* to .*")
+if(NOT said MATCHES "^first: (clip )?[^ ]+ to (clip )?[^ ]+\n$")
   message(FATAL_ERROR "the first step was not told: ${said}")
 endif()
 message(STATUS "${said}")

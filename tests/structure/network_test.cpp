@@ -39,7 +39,7 @@ TEST_CASE("a check, a hunt and its review work where there is no network at all"
     for (const std::string name : {"minibus.json", "library"})
         std::filesystem::copy(test::path_of("data/demo/" + name), folder / name,
                               std::filesystem::copy_options::recursive);
-    std::ofstream(folder / "session") << R"(set -e
+    std::ofstream(folder / "session") << R"sh(set -e
 test "$(tail -n +3 /proc/net/dev | grep -vc ' *lo:')" = 0
 "$1" check minibus.json
 "$1" note minibus.json --job a.job intake complaint=dead
@@ -48,7 +48,7 @@ test "$(tail -n +3 /proc/net/dev | grep -vc ' *lo:')" = 0
 "$1" next minibus.json --job a.job
 "$1" note minibus.json --job a.job 0.4
 "$1" review a.job --html a.html
-)";
+)sh";
     const test::Ran ran =
         test::run_shell("cd '" + folder.path().string() + "' && " + without + "bash session " + HALFSPLIT_PROGRAM);
     INFO(ran.out);
