@@ -2,13 +2,13 @@
 
 #include "halfsplit/base/text.hpp"
 
+#include "draft/words.hpp"
+
 #include <algorithm>
 
 namespace halfsplit::draft {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 constexpr std::size_t widest = 110;
 

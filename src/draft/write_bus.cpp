@@ -69,7 +69,7 @@ BusWriter::BusWriter(const Json& file, std::size_t network, std::set<std::string
     }
     bus_line();
     for (const Json& run : file_.value("runs", Json::array())) {
-        if (run.value("network", "") == network_["id"]) write_run(run);
+        if (run.value("network", "") == network_.value("id", "")) write_run(run);
     }
     write_rest();
     write_plugs();
@@ -81,7 +81,7 @@ std::string BusWriter::text() && {
 
 void BusWriter::bus_line() {
     for (const Json& run : file_.value("runs", Json::array())) {
-        if (run.value("network", "") != network_["id"]) continue;
+        if (run.value("network", "") != network_.value("id", "")) continue;
         const std::string id = run.value("id", "");
         if (id.size() > 1 && id.back() == '1' && (id[id.size() - 2] < '0' || id[id.size() - 2] > '9'))
             prefix_ = id.substr(0, id.size() - 1);
@@ -126,7 +126,7 @@ std::optional<End> BusWriter::end_of(const Json& run, const char* which) const {
 std::vector<Pair> BusWriter::pairs_of(const Met& met) const {
     const auto of_bus = [&](const char* list) -> const Json* {
         for (const Json& entry : (*met.part)[list]) {
-            if (entry.value("network", "") == network_["id"]) return &entry;
+            if (entry.value("network", "") == network_.value("id", "")) return &entry;
         }
         return nullptr;
     };
@@ -246,7 +246,7 @@ void BusWriter::write_rest() {
         if (known_here(id) || kind == Kind::Connector || (kind == Kind::Plug && part.contains("at"))) return;
         const std::vector<Pair> pairs = pairs_of({&part, kind});
         const bool here = kind == Kind::Splice || kind == Kind::Terminator || kind == Kind::Plug
-                              ? part.value("network", "") == network_["id"]
+                              ? part.value("network", "") == network_.value("id", "")
                               : !pairs.empty();
         if (here) start_at(id, {id, 0, pairs.empty() ? Pair{"H", "L"} : pairs[0]});
     };
@@ -258,7 +258,7 @@ void BusWriter::write_rest() {
 
 void BusWriter::write_plugs() {
     for (const Json& plug : file_.value("bridge_plugs", Json::array())) {
-        if (!plug.contains("at") || plug.value("network", "") != network_["id"]) continue;
+        if (!plug.contains("at") || plug.value("network", "") != network_.value("id", "")) continue;
         std::string line =
             fmt::format("plug {} on {} {} {} for {}", plug.value("id", ""), plug.value("at", ""),
                         pair_word(pair_of(plug["in"], single_), single_),

@@ -89,7 +89,7 @@ std::string BusWriter::bus_words(const Met& met) const {
     std::string text;
     if (met.kind == Kind::Module) {
         for (const Json& bus : part["buses"]) {
-            if (bus.value("network", "") != network_["id"]) continue;
+            if (bus.value("network", "") != network_.value("id", "")) continue;
             const std::string terminator = bus.value("terminator", "none");
             if (terminator == "built-in") text += " term";
             if (terminator == "switched-on") text += " term-on";

@@ -22,13 +22,14 @@ InputError unopened(const std::vector<job::Record>& records) {
 InputError unknown_network(const job::Opened& opened, const harness::Harness& harness) {
     std::vector<std::string> ids;
     for (const harness::Network& network : harness.networks) ids.push_back(network.id);
-    return InputError(
-        Finding{.id = "job-network-unknown",
-                .message = fmt::format("the job is about the network \"{}\", which its harness does not have",
-                                       printable(opened.network)),
-                .expected = "one of " + join(ids, ", "),
-                .nearest = nearest_name(opened.network, ids),
-                .next_step = "the record was not written by this program: ask where the file comes from"});
+    Finding finding;
+    finding.id = "job-network-unknown";
+    finding.message = fmt::format("the job is about the network \"{}\", which its harness does not have",
+                                  printable(opened.network));
+    finding.expected = "one of " + join(ids, ", ");
+    finding.nearest = nearest_name(opened.network, ids);
+    finding.next_step = "the record was not written by this program: ask where the file comes from";
+    return InputError(std::move(finding));
 }
 
 }  // namespace
