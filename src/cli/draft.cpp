@@ -58,7 +58,8 @@ void add_draft(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("--columns", options->wires.columns,
                         "of a wire list: which is which, such as \"from=Pin A,to=Pin B\"");
     auto* from = command->add_option("--from", options->from, "harness to write as a wire sheet")
-                     ->type_name("FILE.json");
+                     ->type_name("FILE.json")
+                     ->option_text("FILE.json");
     command->add_flag("--ask", options->ask, "go on asking where the sheet breaks off")->excludes(from);
     command->add_flag("--whole", options->whole, "write a library's places and covers out");
     command->add_flag("--json", options->output.json,
