@@ -49,8 +49,8 @@ test "$(tail -n +3 /proc/net/dev | grep -vc ' *lo:')" = 0
 "$1" note minibus.json --job a.job 0.4
 "$1" review a.job --html a.html
 )sh";
-    const test::Ran ran =
-        test::run_shell("cd '" + folder.path().string() + "' && " + without + "bash session " + HALFSPLIT_PROGRAM);
+    const test::Ran ran = test::run_shell("cd '" + folder.path().string() + "' && " + without +
+                                          "bash session " + HALFSPLIT_PROGRAM);
     INFO(ran.out);
     CHECK(ran.code == 0);
     CHECK(std::filesystem::file_size(folder / "a.html") > 10000);

@@ -1,3 +1,5 @@
+#include "halfsplit/base/text.hpp"
+
 #include <fmt/format.h>
 
 #include "cli/guide/completions.hpp"
@@ -44,23 +46,15 @@ constexpr const char* bash_line = R"(_halfsplit() {
     if [ "$cur" = = ]; then option=$last cur=; fi
 )";
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : " ") + word;
-    return text;
-}
-
 // What offers the value; a bare `:` where nobody can know it.
 std::string bash_offer(const GuideValue& value) {
-    if (!value.choices.empty()) return "_halfsplit_words " + shell_quoted(joined(value.choices));
+    if (!value.choices.empty()) return "_halfsplit_words " + shell_quoted(join(value.choices, " "));
     if (value.kind != GuideValue::Kind::File) return ":";
-    return value.endings.empty() ? "_halfsplit_files" : "_halfsplit_files " + joined(value.endings);
+    return value.endings.empty() ? "_halfsplit_files" : "_halfsplit_files " + join(value.endings, " ");
 }
 
 std::string bash_pattern(const std::string& command, const GuideOption& option) {
-    std::string pattern;
-    for (const std::string& name : option.names) pattern += (pattern.empty() ? "" : "|") + command + name;
-    return pattern;
+    return command + join(option.names, "|" + command);
 }
 
 std::string bash_takes_value(const GuideProgram& program) {
@@ -78,7 +72,7 @@ std::string option_names(const std::vector<GuideOption>& options) {
     std::vector<std::string> names;
     for (const GuideOption& option : options)
         names.insert(names.end(), option.names.begin(), option.names.end());
-    return joined(names);
+    return join(names, " ");
 }
 
 std::string bash_values(const GuideProgram& program) {
@@ -114,7 +108,7 @@ std::string bash_places(const GuideProgram& program) {
                                 one.repeated ? "*" : std::to_string(place), bash_offer(one.value));
         }
     }
-    return text + fmt::format("        0) _halfsplit_words '{}' ;;\n    esac\n", joined(names));
+    return text + fmt::format("        0) _halfsplit_words '{}' ;;\n    esac\n", join(names, " "));
 }
 
 }  // namespace

@@ -1,3 +1,5 @@
+#include "halfsplit/base/text.hpp"
+
 #include <fmt/format.h>
 
 #include "cli/guide/completions.hpp"
@@ -8,16 +10,13 @@ namespace {
 
 std::string fish_files(const GuideValue& value) {
     if (value.endings.empty()) return "(__fish_complete_path)";
-    std::string endings;
-    for (const std::string& ending : value.endings) endings += " " + ending;
-    return "(__halfsplit_files" + endings + ")";
+    return "(__halfsplit_files " + join(value.endings, " ") + ")";
 }
 
 // Behind the name of an option.
 std::string fish_value(const GuideValue& value) {
     if (value.kind == GuideValue::Kind::None) return "";
-    std::string words;
-    for (const std::string& choice : value.choices) words += (words.empty() ? "" : " ") + choice;
+    std::string words = join(value.choices, " ");
     if (value.kind == GuideValue::Kind::File) words = fish_files(value);
     return words.empty() ? " -x" : " -x -a " + shell_quoted(words);
 }

@@ -43,8 +43,8 @@ std::string zsh_option(const GuideOption& option) {
         const bool takes = option.value.kind != GuideValue::Kind::None;
         const std::string equals = !takes ? "" : name.rfind("--", 0) == 0 ? "=" : "+";
         text += " \\\n                " +
-                shell_quoted((option.repeated ? "*" : "") + name + equals + "[" +
-                             escaped(option.description) + "]" + zsh_value(option.value));
+                shell_quoted(fmt::format("{}{}{}[{}]{}", option.repeated ? "*" : "", name, equals,
+                                         escaped(option.description), zsh_value(option.value)));
     }
     return text;
 }
