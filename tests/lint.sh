@@ -15,6 +15,6 @@ if [ "${1:-}" = analyse ]; then
     options=(--extra-arg=-Xclang --extra-arg=-analyzer-config --extra-arg=-Xclang --extra-arg=max-nodes=20000)
     options+=(--checks='-*,clang-analyzer-*,-clang-analyzer-optin.portability.UnixAPI,-clang-analyzer-optin.performance.Padding')
 fi
-find .build/lint src/main.cpp packaging/guides -name 'unity_*.cxx' -o -name main.cpp |
+find .build/lint src/main.cpp src/packaging/guides.cpp -name 'unity_*.cxx' -o -name main.cpp -o -name guides.cpp |
     xargs -P "$(nproc)" -n 1 clang-tidy --quiet -p .build/lint "${options[@]}"
 echo "formatting and static analysis: clean"

@@ -10,10 +10,11 @@ folder_of_test="$(mktemp -d)"
 trap 'rm -rf --one-file-system "$folder_of_test"' EXIT
 wrong() { echo "package: $*" >&2; exit 1; }
 
-cmake --preset package >/dev/null
+cmake -S . -B .build/package -DCMAKE_BUILD_TYPE=Release -DCMAKE_INSTALL_PREFIX=/usr -DCMAKE_UNITY_BUILD=ON \
+    -DCMAKE_UNITY_BUILD_BATCH_SIZE=45 -DHALFSPLIT_HARDEN=ON -DHALFSPLIT_TESTS=OFF >/dev/null
 cmake --build "$folder" -j "$(nproc)"
 # The time of the changelog stands for that of every file: packed twice it is the same to the last bit.
-SOURCE_DATE_EPOCH="$(dpkg-parsechangelog -l packaging/debian/changelog -S Timestamp)"
+SOURCE_DATE_EPOCH="$(dpkg-parsechangelog -l src/packaging/debian/changelog -S Timestamp)"
 export SOURCE_DATE_EPOCH
 for time in first second; do
     rm -f "$folder"/*.deb

@@ -52,13 +52,25 @@ std::string layer_of(const std::string& include) {
 
 }  // namespace
 
+TEST_CASE("the top level of the project holds what it is to hold") {
+    const std::vector<std::string> expected{"CMakeLists.txt", "DEVELOPERS.md", "README.md", "data",
+                                            "docs",           "include",       "src",       "tests"};
+    std::vector<std::string> found;
+    for (const auto& entry : fs::directory_iterator(halfsplit::test::path_of("."))) {
+        const std::string name = entry.path().filename().string();
+        if (name.front() != '.') found.push_back(name);
+    }
+    std::sort(found.begin(), found.end());
+    REQUIRE(found == expected);
+}
+
 TEST_CASE("no layer includes one above it") {
     std::size_t checked = 0;
     for (const std::string folder : {"include/halfsplit", "src"}) {
         for (const fs::path& file : sources(folder)) {
             const fs::path within = fs::relative(file, halfsplit::test::path_of(folder));
             const std::string own = *within.begin();
-            if (own == "main.cpp") continue;
+            if (own == "main.cpp" || own == "packaging") continue;  // use them, are none
             INFO(file.string());
             REQUIRE(rank(own) < layers.size());
             for (const std::string& include : includes(file)) {

@@ -1,4 +1,4 @@
-# The Debian package of the program: `cpack` in a folder configured by the preset "package".
+# The Debian package of the program: `cpack` in a folder configured as tests/package.sh does.
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME halfsplit)
 set(CPACK_PACKAGE_CONTACT "halfsplit authors <authors@halfsplit.invalid>")
@@ -8,8 +8,8 @@ set(CPACK_DEB_COMPONENT_INSTALL ON)
 set(CPACK_COMPONENTS_ALL program)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE
     WORLD_READ WORLD_EXECUTE)
-set(CPACK_PRE_BUILD_SCRIPTS ${CMAKE_SOURCE_DIR}/packaging/debian/finish.cmake)
-set(CPACK_HALFSPLIT_DEBIAN ${CMAKE_SOURCE_DIR}/packaging/debian)
+set(CPACK_PRE_BUILD_SCRIPTS ${CMAKE_SOURCE_DIR}/src/packaging/debian/finish.cmake)
+set(CPACK_HALFSPLIT_DEBIAN ${CMAKE_SOURCE_DIR}/src/packaging/debian)
 
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME halfsplit)

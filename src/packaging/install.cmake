@@ -32,5 +32,5 @@ install(DIRECTORY include/halfsplit DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} COMP
 install(EXPORT halfsplit NAMESPACE halfsplit:: FILE halfsplitTargets.cmake DESTINATION ${HALFSPLIT_PACKAGE}
         COMPONENT library)
 write_basic_package_version_file(${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake COMPATIBILITY SameMinorVersion)
-install(FILES packaging/halfsplitConfig.cmake ${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake
+install(FILES src/packaging/halfsplitConfig.cmake ${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake
         DESTINATION ${HALFSPLIT_PACKAGE} COMPONENT library)
