@@ -3,6 +3,8 @@
 // line as JSON, of a job on the small chain.
 #include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/base/digest.hpp"
+#include "halfsplit/base/json_text.hpp"
+#include "halfsplit/job/event_json.hpp"
 #include "halfsplit/job/log.hpp"
 #include "halfsplit/job/state.hpp"
 #include "halfsplit/report/review.hpp"
@@ -49,12 +51,24 @@ std::string opening_record() {
     return job::to_line({1, 1'772'351'100, {opened}}, "");
 }
 
+// What is no event would end the log there, and everything behind it would go unread.
+bool is_event(const std::string& line) {
+    try {
+        (void)job::event_from_json(parse_json(line, "line"));
+        return true;
+    } catch (const std::invalid_argument&) {
+    } catch (const InputError&) {
+    }
+    return false;
+}
+
 std::string log_of_events(const std::vector<std::string>& events) {
     static const std::string opening = opening_record();
     std::string log = opening;
     std::string previous = job::checksum_of(opening);
     std::size_t sequence = 2;
     for (const std::string& event : events) {
+        if (!is_event(event)) continue;
         const std::string number = std::to_string(sequence);
         const std::string minute = std::to_string(10 + sequence);
         log += with_checksum(std::string(log_start) + number + R"(,"time":"2026-03-01T08:)" + minute +
