@@ -46,6 +46,10 @@ bool holds(const std::vector<Finding>& findings, const std::string& id) {
                        [&](const Finding& finding) { return finding.id == id; });
 }
 
+bool holds(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
 // A file that is all zeros and takes no room.
 void make_empty_file(const std::string& path, std::uint64_t bytes) {
     std::ofstream(path).close();
@@ -59,7 +63,7 @@ TEST_CASE("a wire sheet of more than 4 MB is refused") {
     files.put("big.wires", std::string(draft::largest_sheet, '\n') + "#");
     const Said said = run({"draft", "big.wires", "-o", "big.json"}, files);
     CHECK(said.code == cli::Exit::unusable);
-    CHECK_THAT(said.err, Contains("the wire sheet is larger than 4 MB [file-too-large]"));
+    CHECK(holds(said.err, "the wire sheet is larger than 4 MB [file-too-large]"));
     CHECK_FALSE(files.exists("big.json"));
 }
 
@@ -67,17 +71,17 @@ TEST_CASE("a harness file, a job and wire data that are too large are refused un
     const test::TemporaryFolder folder;
     make_empty_file(folder / "van.json", harness::largest_file + 1);
     make_empty_file(folder / "monday.job", job::largest_log + 1);
-    CHECK_THAT(run({"check", folder / "van.json"}, posix_files()).err +
-                   run({"draft", folder / "van.json"}, posix_files()).err,
-               Contains("larger than 64 MB"));
+    CHECK(holds(run({"check", folder / "van.json"}, posix_files()).err +
+                    run({"draft", folder / "van.json"}, posix_files()).err,
+                "larger than 64 MB"));
     const Said review = run({"review", folder / "monday.job"}, posix_files());
     CHECK(review.code == cli::Exit::unusable);
-    CHECK_THAT(review.err, Contains("is larger than 268435456 bytes, the most that is read"));
+    CHECK(holds(review.err, "is larger than 268435456 bytes, the most that is read"));
     const Said hunt =
         run({"hunt", test::path_of("tests/data/small_chain.json"), "--job", folder / "monday.job"},
             posix_files());
     CHECK(hunt.code == cli::Exit::unusable);
-    CHECK_THAT(hunt.err, Contains("is larger than 268435456 bytes, the most that is read"));
+    CHECK(holds(hunt.err, "is larger than 268435456 bytes, the most that is read"));
     CHECK(fs::file_size(folder / "monday.job") == job::largest_log + 1);
 }
 
@@ -115,7 +119,7 @@ TEST_CASE("libraries may include one another sixteen deep") {
     for (int i = 1; i < 20; ++i)
         files.put("l" + std::to_string(i) + ".json", library("\"l" + std::to_string(i + 1) + ".json\""));
     const Said said = run({"check", "van.json"}, files);
-    CHECK_THAT(said.err, Contains("more than 16 libraries inside one another"));
+    CHECK(holds(said.err, "more than 16 libraries inside one another"));
 }
 
 TEST_CASE("a matrix may have two thousand tests and no more") {

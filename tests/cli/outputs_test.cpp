@@ -207,7 +207,8 @@ TEST_CASE("what is left of each saved job of the demo holds to its schema") {
     REQUIRE(jobs > 0);
 }
 
-TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs", "[long]") {
+TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs",
+          "[long]") {
     Bench bench;
     bench.put_minibus();
     require_valid(bench.output({"card", "small.json", "--json"}), "card");

@@ -249,7 +249,8 @@ TEST_CASE("in a ring the belief is what enumeration gives", "[long]") {
                });
 }
 
-TEST_CASE("with one terminator, and a module that may be there, the belief is what enumeration gives", "[long]") {
+TEST_CASE("with one terminator, and a module that may be there, the belief is what enumeration gives",
+          "[long]") {
     const Bus bus("one_end");
     check(bus,
           {

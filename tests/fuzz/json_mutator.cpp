@@ -85,7 +85,7 @@ class Mutation {
         if (value.is_structured() && value.size() > 1)
             std::swap(*entry_of(value), *entry_of(value));
         else
-            std::swap(value, *strings());
+            value = Json(*strings());  // a swap with a value around it would bite its own tail
     }
 
     // A text of another place, or one of its own changed a little: names are what most mistakes are about.

@@ -45,5 +45,5 @@ awk -v here="$here/seeds" '
     }
     /^< ?/ && n {
         typed = substr($0, 3); print typed > out
-        if (hunt) { print typed > (here "/hunt/" n); print typed > (here "/words/" n) }
+        if (hunt) { if (!begun[n]++) print "new" > (here "/hunt/" n); print typed > (here "/hunt/" n); print typed > (here "/words/" n) }
     }' tests/cli/transcripts/*.txt

@@ -158,7 +158,8 @@ TEST_CASE("a fault that is not there is named with its nearest neighbour") {
     }
 }
 
-TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over", "[long]") {
+TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over",
+          "[long]") {
     const harness::Harness harness = harness_from("data/demo/minibus.json");
     Rehearsal rehearsal(harness, 0);
     for (const std::uint64_t seed : {1, 2, 3}) {

@@ -73,7 +73,8 @@ Contents read_log(std::string_view text, const std::string& file_name);
 class Log {
   public:
     // Opens or creates. Throws FileError (locked, folder, no permission, larger than `largest_log`) or
-    // DamagedLog; neither changes anything. A torn tail is set aside in `PATH.torn-N`; a missing last line end is added.
+    // DamagedLog; neither changes anything. A torn tail is set aside in `PATH.torn-N`; a missing last line
+    // end is added.
     Log(Files& files, Clock& clock, std::string path);
 
     const std::vector<Record>& records() const { return records_; }
