@@ -277,7 +277,8 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     CHECK_FALSE(draft({"loom.csv", "--network", "GND"}, cli::Exit::findings)["findings"].empty());
 }
 
-TEST_CASE("what review tells of a folder as data holds to its schema, and its text fits forty columns") {
+TEST_CASE("what review tells of a folder as data holds to its schema, and its text fits forty columns",
+          "[long]") {
     Bench bench;
     for (const char* name : {"forestry-slew-loom", "minibus-lift-silent", "minibus-two-faults"})
         bench.files.put("jobs/" + std::string(name) + ".job",
