@@ -9,6 +9,7 @@
 #include <cstdio>
 #include <fcntl.h>
 #include <filesystem>
+#include <limits>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <system_error>
@@ -150,10 +151,13 @@ std::string read_up_to(const Descriptor& file, std::uint64_t limit, const std::s
     return text;
 }
 
-// The same, and an error where there is more.
+// The same, and an error where there is more, unread where that shows beforehand.
 std::string read_within(const Descriptor& file, std::uint64_t limit, const std::string& path) {
-    std::string text = read_up_to(file, limit, path);
-    if (text.size() > limit) {
+    const struct stat status = status_of(file, path);
+    std::string text;
+    const bool known = S_ISREG(status.st_mode) && static_cast<std::uint64_t>(status.st_size) > limit;
+    if (!known) text = read_up_to(file, limit, path);
+    if (known || text.size() > limit) {
         throw FileError(Failure::TooLarge,
                         fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
                                     "that it is the file you meant.",
@@ -177,14 +181,16 @@ void write_new_file(const std::string& path, std::string_view text, mode_t mode 
     sync_folder_of(path);
 }
 
+constexpr std::uint64_t no_limit = std::numeric_limits<std::uint64_t>::max();
+
 class PosixAppendFile : public AppendFile {
   public:
     PosixAppendFile(Descriptor file, std::string path) : file_(std::move(file)), path_(std::move(path)) {}
 
-    std::string read_all() override {
+    std::string read_all(std::uint64_t limit) override {
         sync_data(file_, path_);
         if (::lseek(file_.number(), 0, SEEK_SET) < 0) fail(path_, "read", errno);
-        return read_up_to(file_, static_cast<std::uint64_t>(status_of(file_, path_).st_size), path_);
+        return read_within(file_, limit, path_);
     }
 
     void append_durably(std::string_view text) override {
@@ -199,7 +205,7 @@ class PosixAppendFile : public AppendFile {
     }
 
     void set_aside_tail(std::uint64_t offset, const std::string& to) override {
-        write_new_file(to, std::string_view(read_all()).substr(offset), log_mode);
+        write_new_file(to, std::string_view(read_all(no_limit)).substr(offset), log_mode);
         cut(offset);
     }
 

@@ -2,6 +2,9 @@
 
 #include "halfsplit/draft/wire_sheet.hpp"
 
+#include <fmt/format.h>
+
+#include "base/file_failure.hpp"
 #include "cli/sheet_questions.hpp"
 
 namespace halfsplit::cli {
@@ -13,11 +16,21 @@ std::string folder(const std::string& path) {
     return slash == std::string::npos ? "" : path.substr(0, slash + 1);
 }
 
+// Wire data may be larger than a sheet, and which of them a file is shows when it is read.
+void refuse_too_large(const std::string& text, const std::string& path) {
+    if (text.size() <= draft::largest_sheet) return;
+    throw InputError(
+        about_file("file-too-large", path,
+                   fmt::format("the wire sheet is larger than {} MB", draft::largest_sheet >> 20U),
+                   "check that it is a wire sheet"));
+}
+
 }  // namespace
 
 int draft_sheet_file(const std::string& text, const std::string& path, bool whole, const DraftOutput& output,
                      Context& context) {
     refuse_over(path, output);
+    refuse_too_large(text, path);
     // A library is named relative to the file that includes it: elsewhere the names lead nowhere.
     const bool moved = !output.file.empty() && folder(output.file) != folder(path);
     const draft::DraftRules rules{.whole = whole || moved, .include = context.include};

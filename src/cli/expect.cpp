@@ -62,8 +62,7 @@ Asked without_job(const ExpectOptions& options, Context& context) {
 
 // Reads only: a job is not changed by asking.
 Asked of_job(const ExpectOptions& options, Context& context) {
-    constexpr std::uint64_t largest_job = 256ULL << 20U;
-    const job::Contents log = job::read_log(context.files.read(options.job, largest_job), options.job);
+    const job::Contents log = job::read_log(context.files.read(options.job, job::largest_log), options.job);
     advice::Subject subject = advice::subject_of(log.records);
     const std::string& own = subject.harness.networks[subject.network].id;
     if (!options.network.empty() && options.network != own) {

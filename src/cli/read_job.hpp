@@ -6,18 +6,14 @@
 
 #include "cli/commands.hpp"
 
-#include <cstdint>
 #include <ostream>
 #include <string>
 
 namespace halfsplit::cli {
 
-// A day's job is some tens of kilobytes; nothing that a person typed comes near this.
-inline constexpr std::uint64_t largest_job = 256ULL << 20U;
-
 // Tells of a torn tail. Throws FileError, also where there is no record, and job::DamagedLog.
 inline job::Contents read_job(Context& context, const std::string& path) {
-    job::Contents contents = job::read_log(context.files.read(path, largest_job), path);
+    job::Contents contents = job::read_log(context.files.read(path, job::largest_log), path);
     if (contents.torn) {
         context.err << path << ": the last " << contents.torn->bytes
                     << " bytes are a record cut short and never acknowledged; they are left out here\n";

@@ -32,7 +32,7 @@ ReadJob read_one(const Input& input, Context& context) {
     if (input.trouble) return {std::nullopt, input.trouble->message};
     try {
         const job::Contents contents =
-            job::read_log(read_input(context.files, input.path, largest_job), input.path);
+            job::read_log(read_input(context.files, input.path, job::largest_log), input.path);
         const advice::Subject subject = advice::subject_of(contents.records);
         const advice::Review review = advice::retrospect(contents.records, subject.harness, subject.network);
         return {advice::shop_job(shown_name(input.path), review, subject.harness, subject.network), ""};

@@ -64,11 +64,7 @@ Drafted draft_sheet(std::string_view text, const std::string& file_name, Files& 
                     const DraftRules& rules) {
     Drafted drafted;
     Sheet sheet(file_name, files, rules.include);
-    if (const std::size_t bad = find_invalid_utf8(text); bad != std::string_view::npos) {
-        const std::string_view before = text.substr(0, bad);
-        const auto line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
-        sheet.error("sheet-encoding", {line, 1},
-                    {"a byte that is not UTF-8", "", "", "save the file with the encoding UTF-8"});
+    if (!check_encoding(text, sheet)) {
         drafted.findings = std::move(sheet.findings);
         return drafted;
     }

@@ -34,6 +34,16 @@ void read_line(std::string_view text, std::size_t number, Sheet& sheet) {
 
 }  // namespace
 
+bool check_encoding(std::string_view text, Sheet& sheet) {
+    const std::size_t bad = find_invalid_utf8(text);
+    if (bad == std::string_view::npos) return true;
+    const std::string_view before = text.substr(0, bad);
+    const auto line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
+    sheet.error("sheet-encoding", {line, 1},
+                {"a byte that is not UTF-8", "", "", "save the file with the encoding UTF-8"});
+    return false;
+}
+
 void read_lines(std::string_view text, Sheet& sheet) {
     if (text.rfind("\xEF\xBB\xBF", 0) == 0) text.remove_prefix(3);
     std::size_t number = 0;

@@ -52,8 +52,12 @@ std::optional<harness::Harness> harness_so_far(std::string_view text, Sheet& she
 Unfinished read_unfinished(std::string_view text, const std::string& file_name, Files& files,
                            const DraftRules& rules) {
     Sheet sheet(file_name, files, rules.include);
-    read_lines(text, sheet);
     Unfinished state;
+    if (!check_encoding(text, sheet)) {
+        state.errors = std::move(sheet.findings);
+        return state;
+    }
+    read_lines(text, sheet);
     state.errors = told(std::move(sheet.findings), text, sheet);
     sheet.findings.clear();
     state.things = sheet.document.thing_ids();

@@ -19,7 +19,7 @@ std::string unused_name(Files& files, const std::string& path) {
 
 Log::Log(Files& files, Clock& clock, std::string path)
     : clock_(clock), path_(std::move(path)), file_(files.open_for_append(path_)) {
-    Contents contents = read_log(file_->read_all(), path_);
+    Contents contents = read_log(file_->read_all(largest_log), path_);
     if (contents.torn) {
         contents.torn->set_aside = unused_name(files, path_);
         file_->set_aside_tail(contents.torn->offset, contents.torn->set_aside);

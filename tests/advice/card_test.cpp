@@ -196,7 +196,8 @@ Card fitted(const Card& card) {
 }  // namespace
 
 TEST_CASE(
-    "whoever follows the card of a fresh hunt ends at the faulty part or comes back, as often as it says") {
+    "whoever follows the card of a fresh hunt ends at the faulty part or comes back, as often as it says",
+    "[long]") {
     for (const char* path :
          {"tests/data/small_chain.json", "data/demo/minibus.json", "data/demo/forestry.json"}) {
         const harness::Harness harness = test::harness_from(path);

@@ -162,7 +162,7 @@ TEST_CASE("two cases are in one group exactly when every reading comes out alike
     CHECK(apart > 100'000);
 }
 
-TEST_CASE("a reading said to split a group does, and its outcomes hold every part") {
+TEST_CASE("a reading said to split a group does, and its outcomes hold every part", "[long]") {
     for (std::uint64_t seed = 100; seed < 115; ++seed) {
         const harness::Harness made = test::harness_from_text(test::random_harness_json(seed));
         const Survey survey = advice::survey(made, 0);
@@ -194,7 +194,7 @@ TEST_CASE("a reading said to split a group does, and its outcomes hold every par
     }
 }
 
-TEST_CASE("the survey of the minibus makes sense") {
+TEST_CASE("the survey of the minibus makes sense", "[long]") {
     const harness::Harness minibus = test::harness_from("data/demo/minibus.json");
     for (Index network = 0; network < minibus.networks.size(); ++network) {
         const Survey survey = advice::survey(minibus, network);

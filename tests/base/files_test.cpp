@@ -100,13 +100,13 @@ TEST_CASE("appending puts text behind what is there") {
     const TemporaryFolder folder;
     {
         const auto file = posix_files().open_for_append(folder / "log");
-        CHECK(file->read_all().empty());
+        CHECK(file->read_all(100).empty());
         file->append_durably("one\n");
         file->append_durably("two\n");
-        CHECK(file->read_all() == "one\ntwo\n");
+        CHECK(file->read_all(100) == "one\ntwo\n");
     }
     const auto file = posix_files().open_for_append(folder / "log");
-    CHECK(file->read_all() == "one\ntwo\n");
+    CHECK(file->read_all(100) == "one\ntwo\n");
     file->append_durably("three\n");
     CHECK(read(folder / "log") == "one\ntwo\nthree\n");
 }
@@ -139,7 +139,7 @@ TEST_CASE("one writer at a time, and the next when the first is done") {
         CHECK(says(error, folder / "log"));
         first->append_durably("still mine\n");
     }
-    CHECK(posix_files().open_for_append(folder / "log")->read_all() == "still mine\n");
+    CHECK(posix_files().open_for_append(folder / "log")->read_all(100) == "still mine\n");
 }
 
 TEST_CASE("a tail is set aside whole, and never over another file") {

@@ -158,7 +158,8 @@ TEST_CASE("ambiguity groups and the mean number of tests are those of the testab
     }
 }
 
-TEST_CASE("chains with unequal probes, shared panels and walks cost what enumeration gives as matrix files") {
+TEST_CASE("chains with unequal probes, shared panels and walks cost what enumeration gives as matrix files",
+          "[long]") {
     for (const json& vector : plan::vectors_of_kind("chain_single_open_probe")) {
         INFO(vector.at("id"));
         const json output = surveyed(probed_chain(vector));

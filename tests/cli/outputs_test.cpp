@@ -96,7 +96,7 @@ TEST_CASE("what check says as data holds to its schema, for sound, broken and mi
     REQUIRE_FALSE(output["files"][2]["readable"].get<bool>());
 }
 
-TEST_CASE("what rehearse says as data holds to its schema") {
+TEST_CASE("what rehearse says as data holds to its schema", "[long]") {
     Bench bench;
     require_valid(bench.output({"rehearse", "small.json", "--fault", "X1:apart", "--json"}), "rehearse");
     const json every = bench.output({"rehearse", "small.json", "--every", "--json"});
@@ -183,7 +183,7 @@ TEST_CASE("expect weighs with a job and leaves it as it is") {
     REQUIRE(bench.files.text_of("a.job") == log);
 }
 
-TEST_CASE("what survey says as data holds to its schema") {
+TEST_CASE("what survey says as data holds to its schema", "[long]") {
     Bench bench;
     bench.put_minibus();
     const json small = bench.output({"survey", "small.json", "--json"});
@@ -207,7 +207,8 @@ TEST_CASE("what is left of each saved job of the demo holds to its schema") {
     REQUIRE(jobs > 0);
 }
 
-TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs") {
+TEST_CASE("what card says as data holds to its schema, of harnesses and at every stage of the demo's jobs",
+          "[long]") {
     Bench bench;
     bench.put_minibus();
     require_valid(bench.output({"card", "small.json", "--json"}), "card");
@@ -235,7 +236,7 @@ TEST_CASE("what card says as data holds to its schema, of harnesses and at every
     CHECK(stages.size() >= 4);
 }
 
-TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their schemas") {
+TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their schemas", "[long]") {
     Bench bench;
     const std::string matrix = test::read_file("data/demo/matrix.json");
     bench.files.put("matrix.json", matrix);
@@ -276,7 +277,8 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     CHECK_FALSE(draft({"loom.csv", "--network", "GND"}, cli::Exit::findings)["findings"].empty());
 }
 
-TEST_CASE("what review tells of a folder as data holds to its schema, and its text fits forty columns") {
+TEST_CASE("what review tells of a folder as data holds to its schema, and its text fits forty columns",
+          "[long]") {
     Bench bench;
     for (const char* name : {"forestry-slew-loom", "minibus-lift-silent", "minibus-two-faults"})
         bench.files.put("jobs/" + std::string(name) + ".job",

@@ -157,7 +157,7 @@ void check(const Bus& bus, const std::vector<Story>& stories) {
 
 }  // namespace
 
-TEST_CASE("on a chain with a terminator at each end the belief is what enumeration gives") {
+TEST_CASE("on a chain with a terminator at each end the belief is what enumeration gives", "[long]") {
     const Bus bus("chain");
     const Situation t2_off{.apart = {bus.part("T2")}};
     const Situation x1_cleaned{.repaired = {{bus.part("X1")}}};
@@ -211,7 +211,7 @@ TEST_CASE("on a chain with a terminator at each end the belief is what enumerati
                });
 }
 
-TEST_CASE("with a stub on a splice the belief is what enumeration gives") {
+TEST_CASE("with a stub on a splice the belief is what enumeration gives", "[long]") {
     const Bus bus("stub");
     const Situation m1_off{.apart = {bus.part("M1")}};
     check(bus,
@@ -235,7 +235,7 @@ TEST_CASE("with a stub on a splice the belief is what enumeration gives") {
           });
 }
 
-TEST_CASE("in a ring the belief is what enumeration gives") {
+TEST_CASE("in a ring the belief is what enumeration gives", "[long]") {
     const Bus bus("ring");
     check(bus, {
                    {"60 ohm and closed all over",
@@ -249,7 +249,8 @@ TEST_CASE("in a ring the belief is what enumeration gives") {
                });
 }
 
-TEST_CASE("with one terminator, and a module that may be there, the belief is what enumeration gives") {
+TEST_CASE("with one terminator, and a module that may be there, the belief is what enumeration gives",
+          "[long]") {
     const Bus bus("one_end");
     check(bus,
           {
@@ -265,7 +266,7 @@ TEST_CASE("with one terminator, and a module that may be there, the belief is wh
           });
 }
 
-TEST_CASE("two faults that show only together, one in each half of a ring, are found") {
+TEST_CASE("two faults that show only together, one in each half of a ring, are found", "[long]") {
     const Bus bus("ring");
     const auto read_across = [&](const std::string& name, const std::vector<std::string>& faults) {
         return Story{name,

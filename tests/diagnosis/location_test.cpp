@@ -106,7 +106,7 @@ TEST_CASE("a line that is whole says nothing for an open in its middle") {
     CHECK(chance(middle, {}) >= chance(middle, {"W6:open-h"}));
 }
 
-TEST_CASE("two faults at once read as something between them") {
+TEST_CASE("two faults at once read as something between them", "[long]") {
     const Located between = located(DistanceMethod::Capacitance, DistanceLines::High, 2.1, 0.05);
     CHECK(chance(between, {"X2:receded-h@1", "BP1:receded-h@9"}) == Approx(rest / 1.2 + gross));
     CHECK(chance(between, {"X2:receded-h@1", "X1:receded-h@4"}) == chance(between, {"X2:receded-h@1"}));

@@ -1,4 +1,5 @@
 // Mistakes in a sheet: what, where with a caret, what was expected, the nearest name; several at once.
+#include "halfsplit/draft/unfinished.hpp"
 #include "halfsplit/draft/wire_sheet.hpp"
 
 #include "support/catch.hpp"
@@ -153,4 +154,12 @@ TEST_CASE("large and small letters, decimal commas and either word for a place a
     const std::string second = head + "0,5 ye/gn X1 4/5 at REAR, floor\n.8 terminator T1 1/2\n";
     REQUIRE_FALSE(drafted(first).json.empty());
     CHECK(drafted(first).json == drafted(second).json);
+}
+
+TEST_CASE("a sheet still being written that is not UTF-8 is refused and does not end the program") {
+    test::FakeFiles files;
+    const draft::Unfinished state = draft::read_unfinished(head + "use \xFForestry\n", "van.wires", files);
+    REQUIRE(state.errors.size() == 1);
+    CHECK(state.errors.front().id == "sheet-encoding");
+    CHECK_FALSE(state.harness);
 }

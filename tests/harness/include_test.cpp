@@ -62,7 +62,8 @@ TEST_CASE("a harness needs only the names of a library's places and covers") {
     shelf.put("fleet/library/van.json", van);
     json own = including({"library/van.json"});
     own["places"] = {{{"id", "roof"}}};
-    own["covers"] = {cover("tray", 20)};
+    own["covers"] =
+        json::array({cover("tray", 20)});  // in braces alone it is the cover itself for some compilers
     shelf.put("fleet/van.json", own);
 
     std::string text;

@@ -11,7 +11,7 @@ using namespace halfsplit;
 using test::RandomHarnessShape;
 using Layout = RandomHarnessShape::Layout;
 
-TEST_CASE("every random harness is sound, of the wanted size, and has one network with a socket") {
+TEST_CASE("every random harness is sound, of the wanted size, and has one network with a socket", "[long]") {
     for (const Layout layout : {Layout::Chain, Layout::Backbone, Layout::Tee, Layout::Star, Layout::Ring}) {
         RandomHarnessShape shape;
         shape.layout = layout;

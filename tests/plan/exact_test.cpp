@@ -64,7 +64,7 @@ TEST_CASE("On a chain with one line the plan is as good as the best of all plans
     }
 }
 
-TEST_CASE("On a chain with two lines the plan is as good as the best of all plans") {
+TEST_CASE("On a chain with two lines the plan is as good as the best of all plans", "[long]") {
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
         ChainShape shape;

@@ -202,7 +202,7 @@ TEST_CASE("A doubtful reading is repeated until it is certain enough, as often a
 // below, and Dereniowski, Lukasiewicz & Uznanski from above. The vectors' own policy halves the probability;
 // over 2,000 runs each ours took 4 to 10 % more tests than that (it is told of slips to "open" alone, and
 // takes what comes after the next reading for truthful).
-TEST_CASE("A search under doubtful readings takes no fewer tests than their capacity allows") {
+TEST_CASE("A search under doubtful readings takes no fewer tests than their capacity allows", "[long]") {
     Coin coin(1);
     for (const json& one : vectors_beginning("noisy_search_")) {
         const auto segments = one.at("n").get<std::size_t>();

@@ -136,7 +136,7 @@ TEST_CASE("The test-sequencing table costs what its authors found, whatever the 
           Approx(number(one.at("greedy_info_gain_cost"))).epsilon(1e-12));
 }
 
-TEST_CASE("Chains with unequal, shared and distant probes cost what enumeration gives") {
+TEST_CASE("Chains with unequal, shared and distant probes cost what enumeration gives", "[long]") {
     for (const json& one : vectors_of_kind("chain_single_open_probe")) {
         INFO(one.at("id"));
         const Problem problem = probed_chain(one);

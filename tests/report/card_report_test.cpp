@@ -62,7 +62,7 @@ TEST_CASE("no line of a card is wider than the screen, and every step stands on 
     }
 }
 
-TEST_CASE("a card is folded until it fits one sheet of either paper, and fills it") {
+TEST_CASE("a card is folded until it fits one sheet of either paper, and fills it", "[long]") {
     for (const char* path : {"data/demo/forestry.json", "data/demo/minibus.json"}) {
         const harness::Harness harness = test::harness_from(path);
         const advice::Card whole = advice::card(harness, harness.networks.size() - 1);

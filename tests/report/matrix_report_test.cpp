@@ -37,7 +37,7 @@ std::string card(const json& document, std::size_t columns) {
 
 }  // namespace
 
-TEST_CASE("the page and the card of a matrix fit the screen, however deep the plan") {
+TEST_CASE("the page and the card of a matrix fit the screen, however deep the plan", "[long]") {
     const json document = one_test_each(18);
     const matrix::Matrix posed = read(document);
     const matrix::Survey surveyed = matrix::survey(posed);

@@ -228,7 +228,8 @@ job::Body likely_or_not(test::RandomEvents& random, job::Sequence last) {
 
 }  // namespace
 
-TEST_CASE("whatever was recorded, a review is made, fits, keeps to its schema, and its minutes add up") {
+TEST_CASE("whatever was recorded, a review is made, fits, keeps to its schema, and its minutes add up",
+          "[long]") {
     test::RandomEvents random(20260301);
     for (int round = 0; round < 12; ++round) {
         test::JobWriter job;

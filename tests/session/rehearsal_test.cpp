@@ -55,7 +55,7 @@ TEST_CASE("on random harnesses and faults the hunt ends at the faulty part: seco
     play_half(1);
 }
 
-TEST_CASE("truthful readings never exclude the truth") {
+TEST_CASE("truthful readings never exclude the truth", "[long]") {
     Random dice(11);
     for (std::uint64_t seed = 1; seed <= 150; ++seed) {
         const harness::Harness harness = harness_from_text(random_harness_json(seed, {.most_points = 16}));
@@ -85,7 +85,7 @@ TEST_CASE("truthful readings never exclude the truth") {
     }
 }
 
-TEST_CASE("a slip now and then does not lead the hunt astray") {
+TEST_CASE("a slip now and then does not lead the hunt astray", "[long]") {
     // 3 % contact slips, the assumed rate; every fault of the small chain, five seeds each.
     const harness::Harness& harness = small_chain();
     Rehearsal rehearsal(harness, 0);
@@ -101,7 +101,7 @@ TEST_CASE("a slip now and then does not lead the hunt astray") {
     REQUIRE(found == hunts);
 }
 
-TEST_CASE("a wrong wire now and then does not lead the hunt astray") {
+TEST_CASE("a wrong wire now and then does not lead the hunt astray", "[long]") {
     // 3 % contact slips and 1 % wrong wires, the assumed rates; every fault of the small chain.
     const harness::Harness& harness = small_chain();
     Rehearsal rehearsal(harness, 0);
@@ -134,7 +134,7 @@ TEST_CASE("at another wire of the half the meter shows something else") {
     FAIL("all alike in " << compared << " hunts");
 }
 
-TEST_CASE("a rehearsal is the same every time, and its records replay") {
+TEST_CASE("a rehearsal is the same every time, and its records replay", "[long]") {
     const harness::Harness& harness = small_chain();
     const auto play = [&] {
         Rehearsal rehearsal(harness, 0);
@@ -158,7 +158,8 @@ TEST_CASE("a fault that is not there is named with its nearest neighbour") {
     }
 }
 
-TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over") {
+TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over",
+          "[long]") {
     const harness::Harness harness = harness_from("data/demo/minibus.json");
     Rehearsal rehearsal(harness, 0);
     for (const std::uint64_t seed : {1, 2, 3}) {

@@ -105,7 +105,7 @@ TEST_CASE("what works says where a single line is open: it is fed from where its
     }
 }
 
-TEST_CASE("on random single lines the hunt ends at the faulty part") {
+TEST_CASE("on random single lines the hunt ends at the faulty part", "[long]") {
     std::size_t hunts = 0;
     for (std::uint64_t seed = 1; seed <= 40; ++seed) {
         const harness::Harness harness = harness_from_text(random_single_line_json(seed));

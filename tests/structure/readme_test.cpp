@@ -11,7 +11,7 @@
 
 using namespace halfsplit;
 
-TEST_CASE("every command line of the README works, in its order") {
+TEST_CASE("every command line of the README works, in its order", "[long]") {
     test::FakeFiles files;
     test::FakeClock clock;
     for (const std::string path :

@@ -77,8 +77,9 @@ class FakeAppendFile : public AppendFile {
     FakeAppendFile(const FakeAppendFile&) = delete;
     FakeAppendFile& operator=(const FakeAppendFile&) = delete;
 
-    std::string read_all() override {
+    std::string read_all(std::uint64_t limit) override {
         disk_->sync(path_, *file_);
+        if (file_->text.size() > limit) throw FileError(Kind::TooLarge, path_ + " is too large");
         return file_->text;
     }
     void append_durably(std::string_view text) override {

@@ -95,9 +95,10 @@ class Maker {
     }
 
     void run(const Pair& from, const Pair& to, std::size_t section) {
-        add("runs", numbered("W", runs_++),
+        const std::size_t number = runs_++;
+        add("runs", numbered("W", number),
             {{"network", "main"},
-             {"length_m", 0.1 * static_cast<double>(1 + runs_ % 7)},
+             {"length_m", 0.1 * static_cast<double>(1 + number % 7)},
              {"h", {{"from", from.high}, {"to", to.high}, {"base", "YE"}}},
              {"l", {{"from", from.low}, {"to", to.low}, {"base", "GN"}}}},
             section);

@@ -17,8 +17,8 @@ class AppendFile {
   public:
     virtual ~AppendFile() = default;
     // Everything now in the file. It is synced first: what another process wrote and did not live to sync is
-    // on disk before anybody acts on it.
-    virtual std::string read_all() = 0;
+    // on disk before anybody acts on it. Throws FileError for more than `limit` bytes.
+    virtual std::string read_all(std::uint64_t limit) = 0;
     // One write of the whole text, then a data sync. Returns only when the text is on disk; throws FileError
     // otherwise, in which case the caller must not acknowledge, and any part of the text may stand in the
     // file.

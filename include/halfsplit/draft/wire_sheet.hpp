@@ -13,7 +13,7 @@
 
 namespace halfsplit::draft {
 
-// Larger sheets are refused unread.
+// Larger sheets are refused by the program.
 inline constexpr std::uint64_t largest_sheet = 4ULL << 20U;
 
 struct DraftRules {

@@ -16,6 +16,7 @@
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/job/event.hpp"
 
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <stdexcept>
@@ -24,6 +25,10 @@
 #include <vector>
 
 namespace halfsplit::job {
+
+// Larger logs are refused unread. A day's job is some tens of kilobytes; nothing that a person typed comes
+// near this.
+inline constexpr std::uint64_t largest_log = 256ULL << 20U;
 
 // One record as its line, line end included. Throws std::invalid_argument for an event that JSON cannot hold.
 std::string to_line(const Record& record, std::string_view previous_checksum);
@@ -67,8 +72,9 @@ Contents read_log(std::string_view text, const std::string& file_name);
 
 class Log {
   public:
-    // Opens or creates. Throws FileError (locked, folder, no permission) or DamagedLog; neither changes
-    // anything. A torn tail is set aside in `PATH.torn-N`; a missing last line end is added.
+    // Opens or creates. Throws FileError (locked, folder, no permission, larger than `largest_log`) or
+    // DamagedLog; neither changes anything. A torn tail is set aside in `PATH.torn-N`; a missing last line
+    // end is added.
     Log(Files& files, Clock& clock, std::string path);
 
     const std::vector<Record>& records() const { return records_; }

@@ -57,6 +57,7 @@ struct Expectation {
 //   event-live-bus         ohms while the job says that the battery is connected
 //   event-dead-bus         volts while it says that the battery is off
 //   event-high-voltage     more than most_volts
+//   event-too-long         more than most_entry
 Event parse_event(const std::vector<std::string>& words, const harness::Harness& harness, const State& state,
                   const Expectation& expectation);
 
@@ -67,6 +68,8 @@ inline constexpr double most_volts = 60;
 inline constexpr double most_ohms = 1e9;
 // The most minutes that one event may be said to have taken: a day.
 inline constexpr double most_minutes = 1440;
+// The longest entry, in bytes: some four pages of a remark.
+inline constexpr std::size_t most_entry = 10'000;
 
 // First words that may start an event, for completion and "did you mean".
 const std::vector<std::string>& event_words();

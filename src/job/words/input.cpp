@@ -17,6 +17,12 @@ constexpr std::string_view minutes_key = "minutes=";
 }  // namespace
 
 Input::Input(std::vector<std::string> words) : words_(std::move(words)), line_(join(words_, " ")) {
+    if (line_.size() > most_entry) {
+        const std::size_t length = line_.size();
+        line_.clear();
+        refuse(0, {"event-too-long", fmt::format("the entry has {} bytes", length),
+                   fmt::format("at most {}", most_entry), "", "Say it in several remarks."});
+    }
     for (std::size_t i = 0; i < words_.size(); ++i) {
         if (valid_utf8(words_[i])) continue;
         line_.clear();

@@ -1,0 +1,15 @@
+// A wire list (CSV): read, its signals listed, and every likely pair of them and the first of its signals
+// drafted.
+#include "halfsplit/draft/from_csv.hpp"
+
+#include "fuzz/fuzz.hpp"
+#include "fuzz/wire_data.hpp"
+
+using namespace halfsplit;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const std::string_view text = fuzz::as_text(data, size);
+    (void)draft::looks_like_wire_list(text);
+    fuzz::draft_networks(draft::read_csv(text, "fuzz.csv", {}), text);
+    return 0;
+}
