@@ -3,7 +3,7 @@
 set -euo pipefail
 target="$1"
 here=".build/fuzz"
-program=".build/sanitize/tests/fuzz/${target}_fuzz"
+program=".build/fuzzing/tests/fuzz/${target}_fuzz"
 corpus="$here/corpus/$target"
 found="$here/found/$target"
 log="$here/$target.log"
