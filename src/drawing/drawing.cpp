@@ -136,7 +136,7 @@ std::string Drawing::step(const std::string& symbol_id, const Marks& marks) cons
     draw_small_marks(plan_->harness, plan_->small, marks, canvas);
     const SmallSize size = small_size(plan_->small);
     return fmt::format(
-        "<svg role=\"img\" viewBox=\"0 0 {0:g} {1:g}\" font-family=\"sans-serif\"><title>{2}</title><use "
+        "<svg role=\"img\" viewBox=\"0 0 {0:g} {1:g}\"><title>{2}</title><use "
         "href=\"#{3}\" "
         "width=\"{0:g}\" height=\"{1:g}\"/>\n{4}<g paint-order=\"stroke\" stroke=\"{6}\" "
         "stroke-width=\"3\">\n"

@@ -7,10 +7,10 @@
 
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
+#include "support/how_many.hpp"
 #include "support/random_harness.hpp"
 
 #include <cmath>
-#include <cstdlib>
 
 using namespace halfsplit;
 using namespace halfsplit::test;
@@ -18,8 +18,12 @@ using namespace halfsplit::test;
 namespace {
 
 std::uint64_t worlds() {
-    const char* wanted = std::getenv("HALFSPLIT_WORLDS");
-    return wanted == nullptr ? 40 : std::stoull(wanted);
+    return how_many("HALFSPLIT_WORLDS", 40);
+}
+
+void append(std::vector<job::Record>& records, job::Body body) {
+    const job::Sequence sequence = records.size() + 1;
+    records.push_back({sequence, static_cast<UnixSeconds>(60 * sequence), {std::move(body), {}}});
 }
 
 // One harness, one fault in it, and a technician who writes down what the meter shows.
@@ -31,15 +35,15 @@ class World {
           predictor_(harness_, 0) {
         const auto faults = diagnosis::all_faults(harness_, predictor_.circuit(0).assembly);
         truth_ = faults[dice_.below(faults.size())];
-        put(job::Intake{.complaint = "dead"});
-        put(job::SafeState{true, true, true, 10});
-        for (int i = 0; i < 8; ++i) put(reading());
+        append(records_, job::Intake{.complaint = "dead"});
+        append(records_, job::SafeState{true, true, true, 10});
+        for (int i = 0; i < 8; ++i) append(records_, reading());
     }
 
     const harness::Harness& harness() const { return harness_; }
     const diagnosis::Fault& truth() const { return truth_; }
     Random& dice() { return dice_; }
-    std::vector<job::Record> records() const { return records_; }
+    const std::vector<job::Record>& records() const { return records_; }
 
     // At some point and the clip, what an honest meter shows of the fault.
     job::Reading reading() {
@@ -70,22 +74,12 @@ class World {
     }
 
   private:
-    void put(job::Body body) {
-        const job::Sequence sequence = records_.size() + 1;
-        records_.push_back({sequence, static_cast<UnixSeconds>(60 * sequence), {std::move(body), {}}});
-    }
-
     Random dice_;
     harness::Harness harness_;
     diagnosis::Predictor predictor_;
     diagnosis::Fault truth_;
     std::vector<job::Record> records_;
 };
-
-void append(std::vector<job::Record>& records, job::Body body) {
-    const job::Sequence sequence = records.size() + 1;
-    records.push_back({sequence, static_cast<UnixSeconds>(60 * sequence), {std::move(body), {}}});
-}
 
 }  // namespace
 

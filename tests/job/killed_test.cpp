@@ -7,13 +7,13 @@
 #include "support/catch.hpp"
 #include "support/fake_clock.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/how_many.hpp"
 #include "support/random_harness.hpp"
 #include "support/temporary_folder.hpp"
 
 #include <array>
 #include <chrono>
 #include <csignal>
-#include <cstdlib>
 #include <iterator>
 #include <memory>
 #include <regex>
@@ -27,9 +27,10 @@ using Microseconds = std::chrono::microseconds;
 
 namespace {
 
-std::size_t kills() {
-    const char* wanted = std::getenv("HALFSPLIT_KILLS");
-    return wanted == nullptr ? 25 : std::stoul(wanted);
+constexpr std::uint64_t usual_kills = 25;
+
+std::uint64_t kills() {
+    return test::how_many("HALFSPLIT_KILLS", usual_kills);
 }
 
 // A run of the program that reads `input`; what it says is kept until it ends.
@@ -106,7 +107,7 @@ void kill_at_random(const std::string& job, Start start) {
     test::Random dice(7);
     std::uint64_t known = records_in(job);
     std::size_t cut_short = 0;
-    for (std::size_t i = 0; i < kills(); ++i) {
+    for (std::uint64_t i = 0; i < kills(); ++i) {
         auto process = start();
         std::this_thread::sleep_for(whole * dice.below(1000) / 900);
         process->kill();
@@ -118,7 +119,7 @@ void kill_at_random(const std::string& job, Start start) {
         REQUIRE(known >= acknowledged);
         cut_short += known == acknowledged ? 0 : 1;
     }
-    if (std::getenv("HALFSPLIT_KILLS") != nullptr) {
+    if (kills() != usual_kills) {
         WARN(kills() << " kills, " << known << " records; " << cut_short
                      << " kills came between writing and saying so");
     }

@@ -8,11 +8,11 @@
 
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
+#include "support/how_many.hpp"
 #include "support/random_harness.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <string>
 
 using namespace halfsplit;
@@ -24,8 +24,7 @@ namespace {
 
 // A sample in every run; HALFSPLIT_HUNTS plays as many as it says. Half a second each.
 std::uint64_t hunts_to_play() {
-    const char* asked = std::getenv("HALFSPLIT_HUNTS");
-    return asked == nullptr ? 200 : std::stoull(asked);
+    return how_many("HALFSPLIT_HUNTS", 200);
 }
 
 void play_half(std::uint64_t half) {

@@ -25,7 +25,9 @@ Moment Moments::after(const job::Record& record, const Moment& before, bool last
     now.believed = before.believed;
     now.left_out = behind_;
     const bool may_change = records_.size() == 1 || may_change_belief(record.event);
-    if (last ? !may_change && !behind_ : !may_change || behind_) return now;
+    // Who has fallen behind catches up at the end.
+    const bool due = last ? may_change || behind_ : may_change && !behind_;
+    if (!due) return now;
     auto evidence = advice::evidence(predictor_.harness(), predictor_.network(), now.state);
     const bool changed = records_.size() == 1 || evidence != before.believed->evidence;
     const bool weighs = changed && (weighed_ < most_weighed || last);
