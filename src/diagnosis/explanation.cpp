@@ -44,7 +44,9 @@ Faults remaining(const harness::Harness& harness, const Explanation& explanation
                        std::binary_search(situation.reseated.begin(), situation.reseated.end(),
                                           explanation.faults.front().part);
     if (!quiet) return left;
-    return left.size() == 2 ? Faults{left[1]} : Faults{};
+    Faults others;
+    for (std::size_t i = 1; i < left.size(); ++i) others.push_back(left[i]);
+    return others;
 }
 
 }  // namespace halfsplit::diagnosis

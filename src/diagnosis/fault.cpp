@@ -29,7 +29,7 @@ Faults::Faults(const std::vector<Fault>& faults) {
 }
 
 void Faults::push_back(const Fault& fault) {
-    if (size_ == most) throw std::length_error("an explanation has at most two faults");
+    if (size_ == most) throw std::length_error("too many faults for one explanation");
     faults_[size_++] = fault;
 }
 

@@ -296,6 +296,14 @@ MadeUp Rehearsal::fault_named(const std::string& name) const {
 }
 
 MadeUp Rehearsal::faults_named(const std::vector<std::string>& names) const {
+    if (names.size() > diagnosis::Faults::most) {
+        Finding finding;
+        finding.id = "too-many-faults";
+        finding.location.file = "--fault";
+        finding.message = fmt::format("{} faults at once", names.size());
+        finding.expected = fmt::format("at most {}", diagnosis::Faults::most);
+        throw InputError(finding);
+    }
     MadeUp all;
     for (const std::string& name : names) {
         const MadeUp one = fault_named(name);

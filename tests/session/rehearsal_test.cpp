@@ -157,6 +157,19 @@ TEST_CASE("a fault that is not there is named with its nearest neighbour") {
     }
 }
 
+TEST_CASE("more faults at once than a belief weighs can be played, and a limit is told") {
+    Rehearsal rehearsal(small_chain(), 0);
+    std::vector<std::string> names{"X1:receded-h@4", "X2:receded-l@2", "W4:open-h"};
+    REQUIRE(rehearsal.play(rehearsal.faults_named(names), {}).found);
+    names.insert(names.end(), {"W5:open-h", "W6:open-h"});
+    try {
+        rehearsal.faults_named(names);
+        FAIL("taken");
+    } catch (const InputError& error) {
+        REQUIRE(error.findings().front().id == "too-many-faults");
+    }
+}
+
 TEST_CASE("two faults at once are found one after the other, without asking for one reading over and over",
           "[long]") {
     const harness::Harness harness = harness_from("data/demo/minibus.json");

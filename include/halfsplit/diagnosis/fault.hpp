@@ -41,13 +41,14 @@ struct Fault {
     bool operator==(const Fault&) const = default;
 };
 
-// None, one or two: held in place, since a belief weighs tens of thousands of them.
+// None or a few, held in place, since a belief weighs tens of thousands of them: at most two of its own, more
+// in a rehearsal.
 class Faults {
   public:
-    static constexpr std::size_t most = 2;
+    static constexpr std::size_t most = 4;
 
     Faults() = default;
-    // Throw std::length_error beyond two.
+    // Throw std::length_error beyond the most.
     Faults(std::initializer_list<Fault> faults);
     Faults(const std::vector<Fault>& faults);
     void push_back(const Fault& fault);

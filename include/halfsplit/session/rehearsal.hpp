@@ -18,7 +18,7 @@
 namespace halfsplit::session {
 
 struct MadeUp {
-    std::vector<diagnosis::Fault> faults;  // one, or two
+    std::vector<diagnosis::Fault> faults;  // one or a few
     std::size_t variant = 0;               // of the vehicle
     std::string name;                      // PART:MODE; two joined by " and "
 };
