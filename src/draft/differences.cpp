@@ -106,7 +106,7 @@ Value plain(const Json& file) {
 
 std::string shown(const Value& value) {
     std::string text = value.is_string() ? value.get<std::string>() : value.dump();
-    if (text.size() > 60) text = text.substr(0, 57) + "...";
+    if (text.size() > 60) text.replace(57, text.npos, "...");
     return text;
 }
 

@@ -97,10 +97,7 @@ std::optional<Kind> read_kind(std::string_view word) {
     return static_cast<Kind>(found - kind_words.begin());
 }
 
-Document::Document() {
-    head_ = Json::object();
-    socket_ = Json();
-}
+Document::Document() : head_(Json::object()) {}
 
 std::string Document::append(const std::string& name, Json entry, const At& at) {
     Json& entries = lists_[name];

@@ -105,7 +105,7 @@ bool has_wires(const Reading& reading, const Port& port) {
     });
 }
 
-void add_part(Reading& reading, const Ends& ends, Index index, Points& points) {
+void add_part(const Reading& reading, const Ends& ends, Index index, Points& points) {
     const Part& part = reading.harness.parts[index];
     for (const Attachment& attachment : part.attachments) {
         points.add(attachment.network, index, attachment.in.terminal);

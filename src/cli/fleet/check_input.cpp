@@ -143,8 +143,10 @@ class Check {
         for (std::size_t i = 0; i < findings.size(); ++i) {
             if (result_.file.readable) {
                 const auto severity = checking_.severities.of(findings[i]);
-                if (!severity) ++result_.file.switched_off;
-                if (!severity) continue;
+                if (!severity) {
+                    ++result_.file.switched_off;
+                    continue;
+                }
                 findings[i].severity = *severity;
                 if (*severity == Severity::Note && !checking_.notes) continue;
             }
