@@ -30,7 +30,8 @@ std::vector<CoverSet> close(const std::vector<Cover>& covers) {
         changed = false;
         for (CoverSet& set : closure) {
             CoverSet grown = set;
-            for (CoverSet rest = set; rest != 0; rest &= rest - 1) grown |= closure[std::countr_zero(rest)];
+            for (CoverSet rest = set; rest != 0; rest &= rest - 1)
+                grown |= closure[static_cast<std::size_t>(std::countr_zero(rest))];
             changed |= grown != set;
             set = grown;
         }

@@ -22,6 +22,12 @@ using Sparse = Eigen::SparseMatrix<Real>;
 
 Real conductance(double ohm);
 
+// By the library's own kind of index, which has a sign.
+template <typename Item>
+const Item& item(const std::vector<Item>& items, Eigen::Index i) {
+    return items[static_cast<std::size_t>(i)];
+}
+
 // Which node of each connected part is held at zero, or the system would have no one solution. The one that
 // most conductance ends at: next to it all other nodes of a bus stand at few ohms, so that the differences
 // between them keep their digits; held at ground, they would all stand at the kilohms of the transceivers.

@@ -148,15 +148,16 @@ struct Setting::Implementation {
         const auto count = static_cast<Eigen::Index>(edges.size());
         SmallCore core(count, count);
         for (Eigen::Index column = 0; column < count; ++column) {
-            const Added& one = edges[column];
+            const Added& one = item(edges, column);
             const Vector weights = update.solve(one.across);
             for (Eigen::Index row = 0; row < count; ++row) {
-                const Edge& other = edges[row].edge;
+                const Edge& other = item(edges, row).edge;
                 core(row, column) =
                     between({one.edge.from, one.edge.to}, one.potential, other.from, other.to) -
-                    edges[row].across.dot(weights);
+                    item(edges, row).across.dot(weights);
             }
-            core(column, column) += Real{1} / (conductance(changes[column].ohm) - conductance(one.edge.ohm));
+            core(column, column) +=
+                Real{1} / (conductance(item(changes, column).ohm) - conductance(one.edge.ohm));
         }
         return core;
     }
@@ -183,9 +184,11 @@ struct Setting::Implementation {
                 result.push_back(0);
                 continue;
             }
-            for (Eigen::Index i = 0; i < count; ++i)
-                across[i] = between(tips[t], own.potential, edges[i].edge.from, edges[i].edge.to) -
-                            own.weights.dot(edges[i].across);
+            for (Eigen::Index i = 0; i < count; ++i) {
+                const Added& one = item(edges, i);
+                across[i] =
+                    between(tips[t], own.potential, one.edge.from, one.edge.to) - own.weights.dot(one.across);
+            }
             Real ohm = own.ohm;
             if (count == 1) ohm -= across[0] * across[0] / core(0, 0);
             if (count > 1) ohm -= across.dot(factor.solve(across));

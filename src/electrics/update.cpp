@@ -80,7 +80,7 @@ void Update::prepare_core(Core core) {
 
 // How the change of an edge enters the core.
 Real Update::own_change(Eigen::Index i) const {
-    return Real{1} / (conductance(effective_[i].ohm) - conductance(edge_of(i).ohm));
+    return Real{1} / (conductance(item(effective_, i).ohm) - conductance(edge_of(i).ohm));
 }
 
 void Update::fill_core(bool look_up) {

@@ -42,7 +42,7 @@ class Update {
     }
 
   private:
-    const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[effective_[i].edge]; }
+    const Edge& edge_of(Eigen::Index i) const { return base_.circuit().edges[item(effective_, i).edge]; }
     void sort_out(const std::vector<Change>& changes);
     std::vector<std::size_t> components_without(const std::vector<std::size_t>& opened) const;
     void prepare_core(Core core);

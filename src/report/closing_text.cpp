@@ -40,7 +40,7 @@ std::string corrections(const job::State& state, const harness::Harness& harness
     std::vector<std::string> words;
     for (const job::DoneRepair& repair : state.repairs) {
         const std::string what = fmt::format("{} {}", part_words(harness, repair.repair.part),
-                                             done[static_cast<int>(repair.repair.action)]);
+                                             done[static_cast<std::size_t>(repair.repair.action)]);
         words.push_back(with(what, repair.repair.what));
     }
     return words.empty() ? "none" : join(words, "; ");

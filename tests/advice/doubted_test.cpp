@@ -86,7 +86,7 @@ TEST_CASE("a reading is pointless when it tells next to nothing and moves no sus
 TEST_CASE(
     "volts, and what could not be reached, tell nothing that can be weighed and are not called pointless") {
     const Review review = review_of(test::job_left_open());
-    for (const job::Sequence sequence : {15, 20, 21}) {
+    for (const job::Sequence sequence : {15U, 20U, 21U}) {
         CHECK_FALSE(step(review, sequence).told);
         CHECK_FALSE(step(review, sequence).pointless);
     }

@@ -83,7 +83,7 @@ TEST_CASE("an entry goes with its comma, wherever it stands") {
 }
 
 TEST_CASE("threads do each piece of work once, and hand on what goes wrong") {
-    for (const std::size_t threads : {0, 1, 3, 50}) {
+    for (const std::size_t threads : {0U, 1U, 3U, 50U}) {
         std::vector<int> done(200);
         for_each_index(done.size(), threads, [&](std::size_t index) { ++done[index]; });
         CHECK(done == std::vector<int>(200, 1));

@@ -69,7 +69,7 @@ struct Chain {
                 result.push_back({edge.at(prefix + k), ohm.get<double>()});
             }
         }
-        for (const std::string extra : params.value("extra", std::vector<std::string>{})) {
+        for (const auto& extra : params.value("extra", std::vector<std::string>{})) {
             result.push_back({edge.at("short" + extra.substr(5, 1)), 0.1});  // "RSH h3 l3 0.1"
         }
         return result;

@@ -72,7 +72,7 @@ Problem mistaken(double in_part, double false_open, double missed_open, std::siz
     const double each = 2.0 / static_cast<double>(segments);
     Problem problem;
     problem.tests = {{{0, 0, 1}, {}}};
-    const auto add = [&](double weight, std::size_t segment, int shown) {
+    const auto add = [&](double weight, std::size_t segment, std::uint8_t shown) {
         problem.hypotheses.push_back({weight, segment});
         problem.tests[0].outcome.push_back(shown);
     };
@@ -159,7 +159,7 @@ Polybox polybox(const json& vector) {
         result.problem.hypotheses.push_back({weight, result.broken.size()});
         result.broken.push_back(broken);
         for (std::size_t t = 0; t < 3; ++t)
-            result.problem.tests[t].outcome.push_back(values.value["XYZ"[t]].value_or(0));
+            result.problem.tests[t].outcome.push_back(values.value["XYZ"[t]].value_or(0) ? 1 : 0);
     }
     return result;
 }

@@ -99,8 +99,10 @@ TEST_CASE("Comparing with keys makes the optimal search tree") {
             problem.tests.push_back({{0, 0, 1}, {}});
             for (std::size_t h = 0; h < rank.size(); ++h) {
                 const std::size_t own = 2 * key + 1;
-                const int found = h > 0 && rank[h - 1] == own ? 3 : 2;
-                problem.tests.back().outcome.push_back(rank[h] < own ? 0 : rank[h] > own ? 1 : found);
+                const std::uint8_t found = h > 0 && rank[h - 1] == own ? 3 : 2;
+                problem.tests.back().outcome.push_back(rank[h] < own   ? std::uint8_t{0}
+                                                       : rank[h] > own ? std::uint8_t{1}
+                                                                       : found);
             }
         }
         const double weight = sum(keys) + sum(gaps);
@@ -217,7 +219,8 @@ TEST_CASE("A plan leaves the groups of the testability tables, in as few tests a
         for (std::size_t h = 0; h < priors.size(); ++h) problem.hypotheses.push_back({priors[h], h});
         for (std::size_t t = 0; t < one.at("D")[0].size(); ++t) {
             problem.tests.push_back({{0, 0, 1}, {}});
-            for (const json& row : one.at("D")) problem.tests.back().outcome.push_back(row[t].get<int>());
+            for (const json& row : one.at("D"))
+                problem.tests.back().outcome.push_back(row[t].get<std::uint8_t>());
         }
         const Policy plan = policy(problem);
         CHECK(plan.solution.proven);

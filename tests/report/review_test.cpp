@@ -68,7 +68,7 @@ TEST_CASE("the review of a job left open reads as approved on a small screen") {
 TEST_CASE("a review fits the screen, and narrow ones are taken for thirty columns") {
     for (const auto& records : {test::job_with_a_repair_that_did_not_cure(), test::job_left_open()}) {
         const Review review = advice::retrospect(records);
-        for (const std::size_t columns : {30, 40, 80, 120})
+        for (const std::size_t columns : {30U, 40U, 80U, 120U})
             check_fits(report::review_text(review, columns), columns);
         CHECK(report::review_text(review, 1) == report::review_text(review, 30));
     }

@@ -174,7 +174,7 @@ TEST_CASE("two faults at once are found one after the other, without asking for 
           "[long]") {
     const harness::Harness harness = harness_from("data/demo/minibus.json");
     Rehearsal rehearsal(harness, 0);
-    for (const std::uint64_t seed : {1, 2, 3}) {
+    for (const std::uint64_t seed : {1U, 2U, 3U}) {
         const auto truth = rehearsal.faults_named({"X4:receded-h@1", "X8:receded-l@2"});
         const Played played = rehearsal.play(truth, {.seed = seed, .slips = 0.1});
         INFO("seed " << seed);

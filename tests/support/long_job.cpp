@@ -41,7 +41,11 @@ std::string long_job(const std::string& log, std::size_t records) {
         if (!begun) put(record.event);
         begun = begun || std::holds_alternative<job::SafeState>(record.event.body);
     }
-    for (std::size_t i = 0; written < records; ++i) put(varied(again[i % again.size()], i / again.size()));
+    std::size_t i = 0;
+    while (written < records) {
+        put(varied(again[i % again.size()], i / again.size()));
+        ++i;
+    }
     return text;
 }
 

@@ -50,7 +50,7 @@ class Workshop {
     double open(CoverSet need, CoverSet off) const {
         double minutes = 0;
         for (CoverSet rest = need & ~off; rest != 0; rest &= rest - 1)
-            minutes += minutes_[std::countr_zero(rest)];
+            minutes += minutes_[static_cast<std::size_t>(std::countr_zero(rest))];
         return minutes;
     }
     // travel + open + the site's own minutes; the site's need already closed.
