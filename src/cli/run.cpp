@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <new>
 #include <ostream>
 #include <sstream>
 
@@ -82,6 +83,10 @@ int run_chosen(const Chosen& chosen, Context& context) {
         return Exit::unusable;
     } catch (const job::DamagedLog& error) {
         context.err << "halfsplit: " << error.what() << '\n';
+        return Exit::unusable;
+    } catch (const std::bad_alloc&) {
+        context.err << "halfsplit: there is not enough memory for this. Close other programs and try again.\n"
+                    << "What was entered before it is saved.\n";
         return Exit::unusable;
     } catch (const std::exception& error) {
         context.err << "halfsplit: this is a failure of the program itself: " << error.what() << '\n'

@@ -3,7 +3,7 @@
 set -euo pipefail
 target="$1"
 here=".build/fuzz"
-program=".build/fuzzing/tests/fuzz/${target}_fuzz"
+program=".build/sanitize/tests/fuzz/${target}_fuzz"
 corpus="$here/corpus/$target"
 found="$here/found/$target"
 log="$here/$target.log"
@@ -36,5 +36,5 @@ if [ "$seconds" -ge 120 ]; then
     rm -rf "$corpus" && mv "$corpus.less" "$corpus"
 fi
 executions=$(sed -n 's/^stat::number_of_executed_units: *//p' "$log")
-last=$(grep -aoE 'cov: [0-9]+ ft: [0-9]+' "$log" | tail -1)
-echo "$target: $executions executions, ${last/ ft/, features} ($(find "$corpus" -type f | wc -l) inputs kept)"
+features=$(grep -aoE ' ft: [0-9]+' "$log" | tail -1 | tr -dc '0-9')
+echo "$target: $executions executions, $features features ($(find "$corpus" -type f | wc -l) inputs kept)"
