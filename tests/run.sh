@@ -7,6 +7,6 @@ kind="${1:-plain}"
 bash tests/configure.sh "$kind"
 cmake --build ".build/$kind" -j "$(nproc)"
 leave_out=()
-[ "$kind" != sanitize ] || leave_out=(-LE long)  # the plain run has all of it
+case "$kind" in sanitize | threads) leave_out=(-LE long) ;; esac  # the plain run has all of it
 export TSAN_OPTIONS="halt_on_error=1 ${TSAN_OPTIONS:-}"
 ctest --test-dir ".build/$kind" -j "$(nproc)" --output-on-failure "${leave_out[@]}"

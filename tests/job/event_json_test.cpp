@@ -40,15 +40,28 @@ TEST_CASE("every event comes back from its text exactly as it went") {
     }
 }
 
+TEST_CASE("amends are told apart by what they put in place, and one without an event is like none other") {
+    const auto amend = [](Sequence target, const Body& body) {
+        return Amend{target, std::make_shared<const Event>(Event{body, {}})};
+    };
+    CHECK(amend(2, Remark{"a"}) == amend(2, Remark{"a"}));
+    CHECK_FALSE(amend(2, Remark{"a"}) == amend(3, Remark{"a"}));
+    CHECK_FALSE(amend(2, Remark{"a"}) == amend(2, Remark{"b"}));
+    CHECK_FALSE(amend(2, Remark{"a"}) == Amend{2, nullptr});
+    CHECK_FALSE(Amend{2, nullptr} == amend(2, Remark{"a"}));
+    CHECK(Amend{2, nullptr} == Amend{2, nullptr});
+}
+
 TEST_CASE("each kind has a name of its own") {
     test::RandomEvents events(2);
     std::set<std::string> names;
     for (std::size_t index = 0; index < std::variant_size_v<Body>; ++index)
         names.insert(std::string(kind(events.of_kind(index))));
-    CHECK(names == std::set<std::string>{
-                       "opened",  "intake", "safe-state", "answers", "reading",     "distance", "seen",
-                       "cover",   "plug",   "clip",       "repair",  "verified",    "remark",   "paused",
-                       "resumed", "closed", "meter",      "pins",    "recommended", "amend",    "undo"});
+    CHECK(names == std::set<std::string>{"opened",   "intake",   "safe-state", "answers", "reading",
+                                         "distance", "seen",     "cover",      "plug",    "clip",
+                                         "repair",   "verified", "remark",     "paused",  "resumed",
+                                         "closed",   "meter",    "pins",       "differs", "recommended",
+                                         "amend",    "undo"});
 }
 
 TEST_CASE("a reading stands in the log as a person would expect it") {

@@ -14,6 +14,7 @@ import csv
 import itertools
 import os
 import pathlib
+import re
 import resource
 import signal
 import subprocess
@@ -24,8 +25,9 @@ import mutants
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FIELDS = ["outcome", "by", "seconds"]
-# Ten minutes of the same in larger numbers; the quick suite goes without.
-QUICK = ["~*on random harnesses and faults*", "~*enumeration gives*"]
+# A browser takes more memory than a mutant may.
+QUICK = ["~[long]", "~in a browser *"]
+LONG = ["[long]", "~*on random harnesses and faults*", "~*enumeration gives*"]  # without ten minutes of it
 Result = collections.namedtuple("Result", mutants.Mutant._fields + tuple(FIELDS))
 
 
@@ -60,9 +62,9 @@ def run(command, folder, processor_seconds):
 class Bench:
     """A copy of the tree with a build of its own."""
 
-    def __init__(self, tree, build):
-        self.tree, self.build = tree, build
-        self.needed = {}
+    def __init__(self, tree, build, long):
+        self.tree, self.build, self.long = tree, build, long
+        self.needed, self.lists = {}, {}
 
     def prepare(self):
         if not (self.build / "CMakeCache.txt").exists():
@@ -78,10 +80,21 @@ class Bench:
         return run(command, self.tree, 3600)
 
     def stages(self, file):
-        """The cases of the layer first, for they are the likeliest to notice; then all."""
+        """The cases of the layer first, for they are the likeliest to notice; then what is quick; then the others."""
         layer = pathlib.Path(file).parts[1]
         names = sorted(path.stem for path in (self.tree / "tests" / layer).glob("*_test.cpp"))
-        return {layer: [",".join(f"[#{name}]~[long]" for name in names)], "all": QUICK}
+        result = {layer: [",".join(f"[#{name}]~[long]" for name in names)]}
+        result.update({name: ["--input-file", str(path)] for name, path in self.lists.items()})
+        return {**result, **({"long": LONG} if self.long else {})}
+
+    def sort_cases(self):
+        """Lists of the quick and of the slow cases, by what each takes while nothing is changed."""
+        output = run([str(self.build / "tests" / "halfsplit_tests"), "--durations", "yes", *QUICK], self.build, 1200)[1]
+        cases = re.findall(r"^(\d+\.\d+) s: (.*)$", output, re.MULTILINE)
+        for name, kept in ("quick", lambda seconds: seconds <= 0.4), ("slow", lambda seconds: seconds > 0.4):
+            self.lists[name] = self.build / f"{name}_cases.txt"
+            lines = [escaped(case) for seconds, case in cases if kept(float(seconds))]
+            self.lists[name].write_text("\n".join(lines) + "\n")
 
     def test(self, stage, cases):
         """None, or what noticed."""
@@ -106,6 +119,11 @@ class Bench:
             used = after.children_user + after.children_system - before.children_user - before.children_system
             self.needed[stage] = int(20 + 4 * used)
             print(f"{stage}: {used:.0f} s", flush=True)
+
+
+def escaped(case):
+    """A name as the test library takes it."""
+    return re.sub(r"([\\,\[\]\"])", r"\\\1", case)
 
 
 def first_failure(output, code):
@@ -173,11 +191,13 @@ def table(results):
 
 def main():
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    options.add_argument("--count", type=int, default=42, help="mutants of each of " + ", ".join(mutants.GROUPS))
+    options.add_argument("--count", type=int, default=40, help="mutants of each of " + ", ".join(mutants.GROUPS))
+    options.add_argument("--share", default="1/1", help="the first half of it: 1/2")
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--tree", type=pathlib.Path, help="a copy of the tree to change; else one is made")
     options.add_argument("--results", type=pathlib.Path, default=ROOT / ".build/mutate/results.tsv")
     options.add_argument("--again", action="store_true", help="those that survived")
+    options.add_argument("--long", action="store_true", help="with the cases tagged [long], but for the longest")
     options.add_argument("--table", action="store_true", help="only tell what is known")
     options.add_argument("--list", action="store_true", help="only tell what would be changed")
     given = options.parse_args()
@@ -186,6 +206,8 @@ def main():
         return table(known)
     samples = [mutants.sample(ROOT, group, given.count, given.seed) for group in mutants.GROUPS]
     wanted = [one for turn in itertools.zip_longest(*samples) for one in turn if one]
+    share, shares = map(int, given.share.split("/"))
+    wanted = wanted[share - 1::shares]
     if given.list:
         return [print(f"{one.file}:{one.line} {one.kind}: {one.before.strip()} -> {one.after.strip()}")
                 for one in wanted]
@@ -195,8 +217,9 @@ def main():
 def run_all(given, known, wanted):
     given.results.parent.mkdir(parents=True, exist_ok=True)
     tree = given.tree or copied_tree()
-    bench = Bench(tree, tree / ".build" / "dev")
+    bench = Bench(tree, tree / ".build" / "dev", given.long)
     bench.prepare()
+    bench.sort_cases()
     done = {one[:6]: one for one in known}
     for one in wanted:
         if tuple(one) in done and not (given.again and done[tuple(one)].outcome == "survived"):

@@ -53,6 +53,27 @@ double RandomEvents::figure() {
     }
 }
 
+// With what goes with its kind, and no more.
+harness::Difference RandomEvents::difference() {
+    using Kind = harness::Difference::Kind;
+    harness::Difference result{.kind = static_cast<Kind>(number(3)), .id = text()};
+    if (result.kind == Kind::Fitted) result.fitted = coin() ? harness::Fitted::Yes : harness::Fitted::No;
+    if (result.kind == Kind::Connector) {
+        result.run = text();
+        result.cavity = {text(), text()};
+        if (coin()) result.after_m = static_cast<double>(number(90)) / 7;
+    }
+    if (result.kind == Kind::Place || (result.kind == Kind::Connector && coin())) {
+        result.place = "Z" + text();
+        result.covers = texts();
+    }
+    if (result.kind == Kind::Minutes) {
+        result.off_minutes = static_cast<double>(number(90)) / 7;
+        result.on_minutes = static_cast<double>(number(90)) / 7;
+    }
+    return result;
+}
+
 Event RandomEvents::of_kind(std::size_t index) {
     Event event{body(index), {}};
     if (coin()) event.minutes = std::uniform_real_distribution<double>(0, 500)(random_);
@@ -123,9 +144,11 @@ Body RandomEvents::body(std::size_t index) {
             return PinsTried{tried, number(tried)};
         }
         case 18:
-            return Recommended{text()};
+            return VehicleDiffers{difference()};
         case 19:
-            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(16)))};
+            return Recommended{text()};
+        case 20:
+            return Amend{1 + number(40), std::make_shared<const Event>(of_kind(1 + number(17)))};
         default:
             return Undo{1 + number(40)};
     }

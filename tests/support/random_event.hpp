@@ -27,6 +27,7 @@ class RandomEvents {
     bool coin() { return number(1) == 1; }
     double figure();
     std::vector<std::string> texts();
+    harness::Difference difference();
     job::Body body(std::size_t index);
 
     std::mt19937_64 random_;
