@@ -3,6 +3,7 @@
 #include "halfsplit/advice/tip_names.hpp"
 #include "halfsplit/base/finding.hpp"
 
+#include "advice/readout.hpp"
 #include "support/catch.hpp"
 #include "support/circuit_simulator.hpp"
 #include "support/harnesses.hpp"
@@ -202,6 +203,17 @@ TEST_CASE("in volts a short to supply is told from a sound bus, and an open is n
         expect_faults(predictor, 0, {supply}, tips_of({"DS:6", "ground"}), {}, electrics::Power::Asleep);
     CHECK(asleep.sound == Approx(0).margin(1e-9));
     CHECK(asleep.readings.front().told);
+}
+
+TEST_CASE("traffic is foretold for one line against ground, not for one line against the other") {
+    diagnosis::Predictor predictor(test::small_chain(), 0);
+    const advice::Readout awake(predictor, electrics::Power::Awake);
+    advice::OutcomeClass outcome;
+    outcome.low_volt = 2.4;
+    outcome.high_volt = 2.5;
+    CHECK(holds(awake.in_words(outcome, tips_of({"DS:6", "ground"})), "about 2.5 V, with traffic up to"));
+    CHECK(holds(awake.in_words(outcome, tips_of({"DS:14", "ground"})), "about 2.5 V, with traffic down to"));
+    CHECK(awake.in_words(outcome, tips_of({"DS:6/14"})) == "about 2.5 V");
 }
 
 TEST_CASE("a table in volts has each line against ground, and what floats beyond an unplugged module") {

@@ -4,11 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "advice/extra_test.hpp"
 #include "support/catch.hpp"
 #include "support/harnesses.hpp"
 #include "support/random_harness.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -160,6 +162,25 @@ TEST_CASE("two cases are in one group exactly when every reading comes out alike
     }
     CHECK(alike > 10'000);
     CHECK(apart > 100'000);
+}
+
+TEST_CASE("with a part apart continuity is read from what it lays open to the clip, and to nothing else") {
+    const harness::Harness& harness = test::small_chain();
+    diagnosis::Predictor predictor(harness, 0);
+    const Index clip = harness.networks[0].clip;
+    const auto clipped = harness.points[clip].terminal;
+    std::array<std::size_t, 2> continuity{};
+    for (const auto& reading : advice::extra_readings(predictor, access::Costs(harness, 0), clip)) {
+        const auto& [red, black] = reading.tips;
+        for (std::size_t line = 0; line < 2; ++line) {
+            if (reading.apart == harness::none || black != diagnosis::at(clipped[line])) continue;
+            if (red == diagnosis::at(clipped[1 - line])) continue;  // H to L
+            CHECK(red != black);
+            ++continuity[line];
+        }
+    }
+    CHECK(continuity[0] > 0);
+    CHECK(continuity[0] == continuity[1]);
 }
 
 TEST_CASE("a reading said to split a group does, and its outcomes hold every part", "[long]") {

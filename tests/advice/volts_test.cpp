@@ -205,6 +205,19 @@ TEST_CASE("0 V on a bus that a later reading shows at rest is doubted as a bad c
     }));
 }
 
+TEST_CASE("2.5 V on a bus that other readings show asleep is doubted, with 0 V expected") {
+    test::JobWriter job;
+    begin_silent(job);
+    job.enter(1, job::SafeState{.ignition_off = true, .bus_asleep = true});
+    const auto doubted = job.enter(1, volts("DS:6", 2.5));
+    for (const char* point : {"DS:6", "DS:14", "DS:6"}) job.enter(1, volts(point, 0.01));
+    test::make_safe(job, 10);
+    const Recommendation advice = Advisor(test::small_chain(), 0).advise(job::replay(job.saved()));
+    REQUIRE(advice.doubts.size() == 1);
+    CHECK(advice.doubts.front().sequence == doubted);
+    CHECK(advice.doubts.front().expected == "0 V");
+}
+
 TEST_CASE("in a rehearsal volts are advised and taken, and the short is found, with slips as well") {
     const auto harness = test::harness_from_text(test::socket_away_json());
     session::Rehearsal rehearsal(harness, 0);

@@ -1,5 +1,7 @@
 // A belief carried on from the one before is the belief worked out anew, to the last bit, whatever came and
 // whatever was taken back in between.
+#include "diagnosis/ledger.hpp"
+
 #include "halfsplit/diagnosis/belief.hpp"
 
 #include "support/catch.hpp"
@@ -68,6 +70,33 @@ bool same(const Belief& one, const Belief& other) {
 }
 
 }  // namespace
+
+TEST_CASE("accounts stay open while the evidence goes on, and only then") {
+    Ledger ledger;
+    const auto kept = [&](const Evidence& evidence, const halfsplit::harness::Assumptions& rates) {
+        ledger.open(evidence, rates);
+        const bool found = ledger.of(7).gain == 3;
+        ledger.of(7).gain = 3;
+        return found;
+    };
+    halfsplit::harness::Assumptions rates;
+    Evidence evidence;
+    CHECK_FALSE(kept(evidence, rates));
+    CHECK(kept(evidence, rates));
+    evidence.measured.resize(2);
+    CHECK(kept(evidence, rates));
+    evidence.looked.resize(1);
+    evidence.measured[1].sequence = 5;
+    CHECK_FALSE(kept(evidence, rates));  // that reading was another one
+    CHECK(kept(evidence, rates));
+    evidence.looked.clear();
+    CHECK_FALSE(kept(evidence, rates));
+    evidence.comes_and_goes = true;
+    CHECK_FALSE(kept(evidence, rates));
+    rates.worked_on_factor += 1;
+    CHECK_FALSE(kept(evidence, rates));
+    CHECK(kept(evidence, rates));
+}
 
 TEST_CASE("a belief carried on is the belief worked out anew, to the last bit") {
     const Harness& harness = small_chain();

@@ -184,6 +184,16 @@ TEST_CASE("a reading amended to another place loses what it implied there") {
     CHECK(job.state().readings[0].reading.red == "X1.a:4");
 }
 
+TEST_CASE("a clip amended to the same point keeps what it implied, to another one loses it") {
+    Job job;
+    const Sequence clip = job.add(ClipMoved{"X1.a"});
+    job.implied_cover("kick");
+    job.amend(clip, ClipMoved{"X1.a"}, 5);
+    CHECK(job.state().covers_off == Names{"kick"});
+    job.amend(clip, ClipMoved{"X2.a"});
+    CHECK(job.state().covers_off.empty());
+}
+
 TEST_CASE("the newest amend counts, an amend of an amend means the same record") {
     Job job;
     const Sequence reading = job.add(ohms("X1.a:4", 1));
