@@ -336,7 +336,7 @@ void read(Members& from, VehicleDiffers& into) {
         if (from.has("l")) it.cavity[1] = from.text("l");
         if (from.has("after_m")) it.after_m = from.finite("after_m");
     }
-    if (from.has("place")) {
+    if (it.kind == Kind::Place || from.has("place")) {
         it.place = from.text("place");
         it.covers = from.texts("covers");
     }

@@ -29,6 +29,15 @@ double probability_of(const Belief& belief, const Harness& harness, const std::s
 
 }  // namespace
 
+TEST_CASE("weights add up to one, and are nothing where no part is said to fail") {
+    Harness harness = small_chain();
+    const auto faults = all_faults(harness, Predictor(harness, 0).circuit(0).assembly);
+    const std::vector<double> weights = fault_weights(harness, faults);
+    CHECK(std::accumulate(weights.begin(), weights.end(), 0.0) == Approx(1));
+    for (auto& part : harness.parts) part.weight = 0;
+    CHECK(fault_weights(harness, faults) == std::vector<double>(faults.size(), 0));
+}
+
 TEST_CASE("two readings that bracket one part leave that part") {
     const Harness& harness = small_chain();
     Predictor predictor(harness, 0);
