@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Runs every test and tells which lines and branches of the library and the program they went through: by folder, and
+# Runs every test but those tagged [long] and tells which lines and branches of the library and the program they went through: by folder, and
 # every file below 90 % of its lines. What a started program goes through counts as well. docs/testing.md
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -10,7 +10,7 @@ cmake -S . -B .build/coverage -DCMAKE_BUILD_TYPE=None -DCMAKE_UNITY_BUILD=ON -DC
 cmake --build .build/coverage -j "$(nproc)"
 find .build/coverage -name '*.gcda' -delete
 failed=0
-ctest --test-dir .build/coverage -j "$(nproc)" --output-on-failure || failed=$?
+ctest --test-dir .build/coverage -j "$(nproc)" -LE long --output-on-failure || failed=$?
 # Without the branches that the compiler adds for exceptions nobody throws by hand.
 gcovr --root . --object-directory .build/coverage --filter 'src/' --filter 'include/' --exclude-throw-branches \
     --exclude-unreachable-branches --json-summary .build/coverage/summary.json .build/coverage/CMakeFiles
