@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Runs every test but those tagged [long] and tells which lines and branches of the library and the program they went through: by folder, and
-# every file below 90 % of its lines. What a started program goes through counts as well. docs/testing.md
+# Runs every test but those tagged [long] and tells which lines and branches of the library and the program they went
+# through: by folder, and every file below 90 % of its lines. What a started program goes through counts as well.
+# docs/development/testing.md
 set -euo pipefail
 cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \

@@ -188,6 +188,34 @@ TEST_CASE("The least worst case, and the least expected minutes under a cap, are
     CHECK(trades > 20);  // else a plan without an objective would pass
 }
 
+TEST_CASE("With more suspects than a group, what is at hand is looked at before the test elsewhere") {
+    // One part at the start, eight at a place ten minutes away, where the test splits five from four.
+    Problem problem;
+    problem.workshop = access::Workshop({}, 2, {0, 10, 10, 0});
+    problem.tests = {{{1, 0, 2}, {}}};
+    for (std::size_t element = 0; element < 9; ++element) {
+        problem.bare.push_back({element == 0 ? 0U : 1U, 0, 1});
+        problem.hypotheses.push_back({1, element});
+        problem.tests[0].outcome.push_back(element < 5 ? 0 : 1);
+    }
+    REQUIRE(problem.bare.size() > exact_group);
+    // Look, go, test, four looks. The test first would be 2 and a way back more than that, looks alone 19.
+    CHECK(policy(problem, {}, {.least_worst = true}).solution.best.worst_minutes == Approx(1 + 10 + 2 + 4));
+}
+
+TEST_CASE("One test of eight outcomes tells eight parts apart, and the bound of the worst case knows") {
+    Problem problem;
+    problem.tests = {{{0, 0, 1}, {}}};
+    for (std::uint8_t element = 0; element < 8; ++element) {
+        problem.bare.push_back({0, 0, 1});
+        problem.hypotheses.push_back({1, element});
+        problem.tests[0].outcome.push_back(element);
+    }
+    const Policy least = policy(problem, {}, {.least_worst = true});
+    CHECK(least.solution.best.worst_minutes == Approx(2));
+    CHECK(least.worst_lower_bound == Approx(2));
+}
+
 TEST_CASE("On larger chains objectives keep their order and their caps") {
     for (unsigned seed = 1; seed <= 6; ++seed) {
         CAPTURE(seed);
