@@ -3,9 +3,12 @@
 #include "halfsplit/advice/shop.hpp"
 
 #include "halfsplit/advice/retrospect.hpp"
+#include "halfsplit/diagnosis/prior.hpp"
 
 #include "support/catch.hpp"
 #include "support/sample_jobs.hpp"
+
+#include <algorithm>
 
 using namespace halfsplit;
 using namespace halfsplit::advice;
@@ -60,6 +63,26 @@ TEST_CASE("a job that was cured counts with its causes, its slips and its detour
     double assumed = 0;
     for (const double share : one.assumed) assumed += share;
     CHECK(assumed == Approx(static_cast<double>(causes)));
+}
+
+TEST_CASE("wires count among the assumed causes by their metres, as other kinds do by the weight of each") {
+    const auto records = test::job_with_a_repair_that_did_not_cure();
+    const Subject subject = subject_of(records);
+    std::array<double, shop_kinds.size()> expected{};
+    double total = 0;
+    for (harness::Index part = 0; part < subject.harness.parts.size(); ++part) {
+        const auto kind = std::find(shop_kinds.begin(), shop_kinds.end(), subject.harness.parts[part].kind) -
+                          shop_kinds.begin();
+        if (kind == static_cast<std::ptrdiff_t>(shop_kinds.size())) continue;
+        const double weight = diagnosis::part_weight(subject.harness, part);
+        expected[static_cast<std::size_t>(kind)] += weight;
+        total += weight;
+    }
+    const ShopJob one = read_shop_job(records);
+    const auto causes = static_cast<double>(one.causes.size());
+    REQUIRE(subject.harness.networks.size() == 1);
+    for (std::size_t kind = 0; kind < shop_kinds.size(); ++kind)
+        CHECK(one.assumed[kind] == Approx(causes * expected[kind] / total));
 }
 
 TEST_CASE("an open job counts in minutes and in nothing that it has not proven") {

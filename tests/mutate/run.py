@@ -191,7 +191,7 @@ def table(results):
 
 def main():
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    options.add_argument("--count", type=int, default=40, help="mutants of each of " + ", ".join(mutants.GROUPS))
+    options.add_argument("--count", type=int, default=46, help="mutants of each of " + ", ".join(mutants.GROUPS))
     options.add_argument("--share", default="1/1", help="the first half of it: 1/2")
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--tree", type=pathlib.Path, help="a copy of the tree to change; else one is made")
@@ -204,19 +204,19 @@ def main():
     known = read_results(given.results)
     if given.table:
         return table(known)
-    samples = [mutants.sample(ROOT, group, given.count, given.seed) for group in mutants.GROUPS]
+    tree = given.tree or (ROOT if given.list else copied_tree())
+    samples = [mutants.sample(tree, group, given.count, given.seed) for group in mutants.GROUPS]
     wanted = [one for turn in itertools.zip_longest(*samples) for one in turn if one]
     share, shares = map(int, given.share.split("/"))
     wanted = wanted[share - 1::shares]
     if given.list:
         return [print(f"{one.file}:{one.line} {one.kind}: {one.before.strip()} -> {one.after.strip()}")
                 for one in wanted]
-    run_all(given, known, wanted)
+    run_all(given, tree, known, wanted)
 
 
-def run_all(given, known, wanted):
+def run_all(given, tree, known, wanted):
     given.results.parent.mkdir(parents=True, exist_ok=True)
-    tree = given.tree or copied_tree()
     bench = Bench(tree, tree / ".build" / "dev", given.long)
     bench.prepare()
     bench.sort_cases()
