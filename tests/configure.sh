@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what is missing and prepares .build/KIND: plain, sanitize (address, undefined behaviour), threads, clang.
-# docs/testing.md
+# docs/development/testing.md
 set -euo pipefail
 cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \

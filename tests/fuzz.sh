@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Fuzzes each kind of input for so many seconds: tests/fuzz.sh SECONDS [TARGET...]. Builds what is missing: the objects
 # are those of the tests under the sanitizers.
-# Stops with exit code 1 at a crash, a hang, too much memory or a leak, and says how to see it again. docs/fuzzing.md
+# Stops with exit code 1 at a crash, a hang, too much memory or a leak, and says how to see it again. docs/development/fuzzing.md
 set -euo pipefail
 cd "$(dirname "$0")/.."
 seconds="${1:?tests/fuzz.sh SECONDS [TARGET...]}"

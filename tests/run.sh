@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds, runs every test. As argument: "sanitize" for the same under the address and
-# undefined-behaviour sanitizers, "threads" under the one for threads, "clang" with clang++. docs/testing.md
+# undefined-behaviour sanitizers, "threads" under the one for threads, "clang" with clang++. docs/development/testing.md
 set -euo pipefail
 cd "$(dirname "$0")/.."
 kind="${1:-plain}"

@@ -19,7 +19,7 @@ class ClipMoves {
 
     // Continuity from a moved clip whose outcome follows from the readings of both its points, from the
     // present clip: that is the same way, and the reading in place of the clip is taken to be no dearer
-    // (docs/planning.md says where it is). Linear in what is suspected, with a logarithm.
+    // (docs/reference/planning.md says where it is). Linear in what is suspected, with a logarithm.
     bool needless(std::size_t reading) const;
 
   private:

@@ -86,7 +86,7 @@ void add_card(CLI::App& program, Context& context, Chosen& chosen) {
         ->check(CLI::Range(30, 400));
     command->add_flag("--json", options->json, "as data (schema: docs/schema/card.schema.json)");
     command->footer(
-        "What is on it: docs/card.md\n"
+        "What is on it: docs/reference/card.md\n"
         "Examples:\n  halfsplit card minibus.json --html card.html --paper letter\n"
         "  halfsplit card --job monday.job");
     command->callback([options, &context, &chosen] {

@@ -155,7 +155,7 @@ void add_check(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_flag("--notes", options->notes, "also what is no mistake and worth knowing");
     command->add_option("--severity", options->severities, "ID=error, warning, note or off")
         ->allow_extra_args(false);
-    command->add_option("--settings", options->settings, "a file of severities (docs/check.md)")
+    command->add_option("--settings", options->settings, "a file of severities (docs/reference/check.md)")
         ->type_name("FILE.json");
     command->add_option("--baseline", options->baseline, "only findings not in it fail")
         ->type_name("FILE.json");

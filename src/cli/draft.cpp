@@ -66,7 +66,7 @@ void add_draft(CLI::App& program, Context& context, Chosen& chosen) {
                       "what is told, as data (docs/schema/draft.schema.json)");
     command->add_option("--width", options->width, "of the screen (default: as it is)");
     command->footer(
-        "Sheets: docs/wire-sheet.md. Wire data: docs/wire-data.md\n"
+        "Sheets: docs/reference/wire-sheet.md. Wire data: docs/reference/wire-data.md\n"
         "Exit code: 0 written, 1 written, with findings, 2 nothing written.\n"
         "Examples:\n  halfsplit draft minibus.wires -o minibus.json\n"
         "  halfsplit draft loom.csv --network body=CAN-H,CAN-L -o van.json");

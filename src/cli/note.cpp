@@ -59,7 +59,7 @@ void add_note(CLI::App& program, Context& context, Chosen& chosen) {
     options->job.add_to(*command);
     command
         ->add_option("EVENT", options->words,
-                     "the event in words, as at the prompt of hunt (see docs/job-format.md)")
+                     "the event in words, as at the prompt of hunt (see docs/reference/job-format.md)")
         ->required();
     command->add_flag("--json", options->json,
                       "what was recorded, as data (schema: docs/schema/note.schema.json)");

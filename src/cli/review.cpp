@@ -77,7 +77,8 @@ void add_review(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("-j", options->threads, "threads (default: as many as run at once)")
         ->check(CLI::Range(1, 256));
     command->footer(
-        "Reads only: nothing is planned, jobs stay as they are. What is on the page: docs/review.md\n"
+        "Reads only: nothing is planned, jobs stay as they are. What is on the page: "
+        "docs/reference/review.md\n"
         "Examples:\n  halfsplit review monday.job --html monday.html\n"
         "  halfsplit review jobs --csv > jobs.csv");
     command->callback(

@@ -136,7 +136,7 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_option("--network", options->network, "which bus of the file (default: each)");
     command->add_option("--job", options->job, "instead of HARNESS: what is left of this job")
         ->type_name("FILE.job");
-    command->add_option("--matrix", options->matrix, "instead: faults against tests (docs/matrix.md)")
+    command->add_option("--matrix", options->matrix, "faults against tests (docs/reference/matrix.md)")
         ->type_name("FILE.json");
     options->aim.add_to(*command);
     command->add_option("--columns", options->columns, "width of the text")
@@ -145,7 +145,7 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
     command->footer(
-        "Terms: docs/survey.md. Examples:\n  halfsplit survey minibus.json --network body\n"
+        "Terms: docs/reference/survey.md. Examples:\n  halfsplit survey minibus.json --network body\n"
         "  halfsplit survey designs --format csv");
     command->callback([options, &context, &chosen] {
         check_together(*options);

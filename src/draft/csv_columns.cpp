@@ -168,7 +168,7 @@ void read_column_option(const std::string& key, const std::string& value, Column
         findings.error("csv-option", "",
                        {"--columns has \"" + key + '=' + value + "\", which means nothing here",
                         "NAME=HEADER with a name of " + join(known, ", ") + "; colours=german or colours=iec",
-                        nearest_name(key, known), "correct --columns (docs/wire-data.md)"});
+                        nearest_name(key, known), "correct --columns (docs/reference/wire-data.md)"});
     }
 }
 
@@ -199,11 +199,11 @@ Columns find_columns(const CsvTable& table, const ColumnOptions& options, Collec
         return columns;
     }
     const std::size_t at = table.rows.empty() ? 0 : table.rows.front().front().offset;
-    findings.error(
-        "csv-header", at_offset(at),
-        {"none of the first rows is a header with columns for both ends of a wire",
-         "a row such as: wire, signal, from, cavity, to, cavity, colour, size mm2, length m", "",
-         "add it, or say which columns they are: --columns \"from=HEADER,to=HEADER\" (docs/wire-data.md)"});
+    findings.error("csv-header", at_offset(at),
+                   {"none of the first rows is a header with columns for both ends of a wire",
+                    "a row such as: wire, signal, from, cavity, to, cavity, colour, size mm2, length m", "",
+                    "add it, or say which columns they are: --columns \"from=HEADER,to=HEADER\" "
+                    "(docs/reference/wire-data.md)"});
     Columns none;
     none.at.fill(no_column);
     return none;

@@ -194,7 +194,7 @@ class WireList {
     }
 
     using EndKey = std::pair<std::size_t, std::string>;
-    static constexpr double longest_m = 1000;  // docs/harness-format.md
+    static constexpr double longest_m = 1000;  // docs/reference/harness-format.md
 
     const CsvTable& table_;
     const Columns& columns_;

@@ -87,7 +87,7 @@ bool KblFile::check_kind(Collector& findings) const {
         findings.error("not-kbl", at_offset(offset(root())),
                        {"the file is XML with the root \"" + std::string(name) + '"',
                         "a harness list with the root \"KBL_container\" (VDA 4964)", "",
-                        "export the loom as KBL, or write a wire list (docs/wire-data.md)"});
+                        "export the loom as KBL, or write a wire list (docs/reference/wire-data.md)"});
         return false;
     }
     if (!harness()) {

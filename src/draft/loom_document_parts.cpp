@@ -7,7 +7,8 @@ namespace halfsplit::draft {
 
 namespace {
 
-constexpr std::size_t most_neighbours = 1000;  // of a connector: docs/harness-format.md, "connectors"
+constexpr std::size_t most_neighbours =
+    1000;  // of a connector: docs/reference/harness-format.md, "connectors"
 
 }  // namespace
 

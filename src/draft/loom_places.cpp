@@ -12,7 +12,7 @@ namespace halfsplit::draft {
 
 namespace {
 
-constexpr std::size_t most_places = 200;  // docs/harness-format.md
+constexpr std::size_t most_places = 200;  // docs/reference/harness-format.md
 constexpr const char* unknown_place = "unknown";
 
 double apart_m(const std::array<double, 3>& a, const std::array<double, 3>& b) {

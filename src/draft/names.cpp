@@ -12,7 +12,7 @@ namespace halfsplit::draft {
 
 namespace {
 
-// docs/harness-format.md, "Limits".
+// docs/reference/harness-format.md, "Limits".
 constexpr std::size_t longest_name = 40;  // of an id or a cavity
 constexpr std::size_t longest_words = 200;
 

@@ -154,7 +154,7 @@ json Assembled::read_library(const std::string& path, const Home& home) {
                                    "put what both share into a library, and include that in both"));
     }
     Collector findings;
-    check_schema(library, "library", "docs/harness-format.md", findings);
+    check_schema(library, "library", "docs/reference/harness-format.md", findings);
     if (findings.errors()) throw InputError(findings.placed(source.origins));
     return library;
 }

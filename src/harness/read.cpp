@@ -42,7 +42,7 @@ ReadResult read_document(const nlohmann::json& document, const Origins& origins)
         result.findings = reading.findings.placed(origins);
         return result;
     }
-    check_schema(document, "harness", "docs/harness-format.md", reading.findings);
+    check_schema(document, "harness", "docs/reference/harness-format.md", reading.findings);
     read_all(document, reading);
     check_all(reading);
     result.findings = reading.findings.placed(origins);

@@ -122,7 +122,7 @@ ReadResult read_matrix(std::string_view text, const std::string& file_name) {
         if (is_harness(document)) {
             say_harness(reading);
         } else if (say_unreachable(document, reading); !reading.findings.errors()) {
-            check_schema(document, "matrix", "docs/matrix.md", reading.findings);
+            check_schema(document, "matrix", "docs/reference/matrix.md", reading.findings);
             read_all(document, reading);
         }
         result.findings = reading.findings.placed(JsonOrigins(text, file_name));

@@ -13,8 +13,8 @@ double huffman_of_rising(std::span<const double> weights, std::size_t arity, std
 
 // At most what telling the weights apart costs beside the look that ends the hunt, when every test costs at
 // least `step`, every needless look at least `2 * step`, and a test shows at most `arity` outcomes (see
-// docs/planning.md). Weights rise. With `looks` false there are no looks: then it is `step` times Huffman's
-// length.
+// docs/reference/planning.md). Weights rise. With `looks` false there are no looks: then it is `step` times
+// Huffman's length.
 double least_steps(std::span<const double> weights, std::size_t arity, double step, bool looks,
                    std::vector<double>& merged);
 

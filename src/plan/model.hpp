@@ -96,7 +96,7 @@ struct Model {
 };
 
 // Least minutes of the own look that a suspect must cost to be counted in the length bound (see
-// docs/planning.md).
+// docs/reference/planning.md).
 inline bool counts_for_length(const Model& model, const Suspect& suspect) {
     return model.isolating || model.bare[suspect.element].site.minutes >= 2 * model.step_minutes;
 }

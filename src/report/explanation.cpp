@@ -76,7 +76,7 @@ Finding unknown_id(const std::string& id) {
     Finding finding;
     finding.id = "unknown-id";
     finding.message = "no finding has the id \"" + id + '"';
-    finding.expected = "an id that docs/findings.md lists";
+    finding.expected = "an id that docs/reference/findings.md lists";
     finding.nearest = nearest_name(id, known);
     finding.next_step = finding.nearest.empty() ? "write the id as it stands in brackets behind a finding"
                                                 : "write the id in full";

@@ -107,7 +107,7 @@ TEST_CASE("a long list of wires left out is told by reason") {
           std::string::npos);
 }
 
-TEST_CASE("the findings of wire data are those that docs/findings.md lists") {
+TEST_CASE("the findings of wire data are those that docs/reference/findings.md lists") {
     const std::regex call(R"re((?:error|warning)\(\s*"([a-z]+(?:-[a-z]+)+)")re");
     std::set<std::string> said;
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("src/draft"))) {
@@ -115,7 +115,7 @@ TEST_CASE("the findings of wire data are those that docs/findings.md lists") {
         if (std::regex_search(name, std::regex("^(csv|kbl|from|follow)")))
             said.merge(matches(test::read_file("src/draft/" + name), call));
     }
-    const std::string page = test::read_file("docs/findings.md");
+    const std::string page = test::read_file("docs/reference/findings.md");
     const std::size_t start = page.find("## Wire data");
     REQUIRE(start != std::string::npos);
     const std::string section = page.substr(start, page.find("\n## ", start + 1) - start);

@@ -109,7 +109,8 @@ TEST_CASE("the codes of a help are the exit status of its page, one by one") {
         CHECK(command.exits ==
               std::vector<std::string>{"0 written", "1 written, with findings", "2 nothing written"});
         CHECK(command.notes ==
-              std::vector<std::string>{"Sheets: docs/wire-sheet.md. Wire data: docs/wire-data.md"});
+              std::vector<std::string>{
+                  "Sheets: docs/reference/wire-sheet.md. Wire data: docs/reference/wire-data.md"});
     }
 }
 

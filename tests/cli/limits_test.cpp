@@ -1,5 +1,5 @@
-// The limits of docs/limits.md that no other test holds: input of every kind that is too large is refused
-// with what to do, and nothing is changed.
+// The limits of docs/reference/limits.md that no other test holds: input of every kind that is too large is
+// refused with what to do, and nothing is changed.
 #include "halfsplit/cli/run.hpp"
 #include "halfsplit/draft/from_kbl.hpp"
 #include "halfsplit/draft/from_loom.hpp"

@@ -347,6 +347,7 @@ TEST_CASE("no line of help is wider than 80 columns, and the words of an option 
         for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
     }
     bench.run({"note", "--help"});
-    CHECK(bench.out.str().find("prompt of hunt (see\n                              docs/job-format.md)") !=
+    CHECK(bench.out.str().find(
+              "prompt of hunt (see\n                              docs/reference/job-format.md)") !=
           std::string::npos);
 }

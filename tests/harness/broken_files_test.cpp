@@ -57,7 +57,8 @@ std::set<std::string> ids_in_sources() {
 }
 
 std::set<std::string> documented_ids() {
-    return first_groups(content(root / "docs/findings.md"), std::regex(R"re(\n\| `([a-z-]+)` \|)re"));
+    return first_groups(content(root / "docs/reference/findings.md"),
+                        std::regex(R"re(\n\| `([a-z-]+)` \|)re"));
 }
 
 }  // namespace
@@ -85,7 +86,7 @@ TEST_CASE("a broken file says that it is invented and broken on purpose") {
     }
 }
 
-TEST_CASE("the ids in the sources, in docs/findings.md and of the broken files agree") {
+TEST_CASE("the ids in the sources, in docs/reference/findings.md and of the broken files agree") {
     const std::set<std::string> sources = ids_in_sources();
     const std::set<std::string> documented = documented_ids();
     CHECK(sources.size() > 40);

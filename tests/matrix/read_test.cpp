@@ -240,7 +240,7 @@ TEST_CASE("a matrix file that is not there is a finding") {
 }
 
 TEST_CASE("every id that a matrix file can be refused with is documented") {
-    const std::string page = test::read_file("docs/findings.md");
+    const std::string page = test::read_file("docs/reference/findings.md");
     for (const char* id : {"not-a-matrix", "no-weight", "unreachable", "wrong-length", "unknown-reference",
                            "cover-cycle", "duplicate-id", "too-many-outcomes"}) {
         INFO(id);

@@ -5,7 +5,7 @@
     python3 tests/mutate/run.py --again         those that survived, with the tests as they are now
     python3 tests/mutate/run.py --table         what is known, as tables
 
-The sample is the same for the same source and seed. docs/mutation.md says what came of it.
+The sample is the same for the same source and seed. docs/development/mutation.md says what came of it.
 """
 
 import argparse

@@ -8,7 +8,7 @@ execute_process(COMMAND ${CMAKE_COMMAND} --install ${BUILD} --prefix ${root}/usr
 foreach(pattern bin/halfsplit share/man/man1/halfsplit.1 share/man/man1/halfsplit-rehearse.1
                 share/bash-completion/completions/halfsplit share/zsh/site-functions/_halfsplit
                 share/fish/vendor_completions.d/halfsplit.fish share/doc/halfsplit/README.md
-                share/doc/halfsplit/docs/harness-format.md share/doc/halfsplit/docs/schema/harness.schema.json
+                share/doc/halfsplit/docs/reference/harness-format.md share/doc/halfsplit/docs/schema/harness.schema.json
                 share/doc/halfsplit/data/demo/minibus.json share/halfsplit/demo/jobs/forestry-slew-loom.job
                 share/halfsplit/schema/next.schema.json include/halfsplit/cli/run.hpp)
   if(NOT EXISTS ${root}/usr/${pattern})

@@ -1,5 +1,6 @@
 // Triples of a random harness, a fault in it and a technician, each a whole hunt from the first question to
-// the last cover. HALFSPLIT_TRIPLES sets how many are played; docs/testing.md has what came of many.
+// the last cover. HALFSPLIT_TRIPLES sets how many are played; docs/development/testing.md has what came of
+// many.
 #include "halfsplit/advice/evidence.hpp"
 #include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/diagnosis/belief.hpp"

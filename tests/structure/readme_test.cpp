@@ -46,10 +46,12 @@ TEST_CASE("the documents that the README names are there, and every command is i
         REQUIRE(readme.find("| `" + name + " ") != std::string::npos);
     }
     for (const std::string path :
-         {"docs/harness-format.md", "docs/wire-sheet.md", "docs/findings.md", "docs/check.md",
-          "docs/job-format.md", "docs/diagnosis.md", "docs/distance.md", "docs/planning.md", "docs/card.md",
-          "docs/review.md", "docs/survey.md", "docs/matrix.md", "docs/draw.md", "docs/shop.md",
-          "docs/wire-sheet.md", "docs/wire-data.md", "docs/benchmarks.md", "DEVELOPERS.md"}) {
+         {"docs/reference/harness-format.md", "docs/reference/wire-sheet.md", "docs/reference/findings.md",
+          "docs/reference/check.md", "docs/reference/job-format.md", "docs/reference/diagnosis.md",
+          "docs/reference/distance.md", "docs/reference/planning.md", "docs/reference/card.md",
+          "docs/reference/review.md", "docs/reference/survey.md", "docs/reference/matrix.md",
+          "docs/reference/draw.md", "docs/reference/shop.md", "docs/reference/wire-sheet.md",
+          "docs/reference/wire-data.md", "docs/development/benchmarks.md", "DEVELOPERS.md"}) {
         INFO(path);
         REQUIRE(readme.find(path) != std::string::npos);
         REQUIRE_NOTHROW(test::read_file(path));

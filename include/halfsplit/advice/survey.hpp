@@ -1,6 +1,6 @@
 // How well the faults of one bus can be told apart by a meter, and at what cost. Terms of IEEE 1522:
 // ambiguity group, fraction of faults detected, fraction of faults isolated to a group of a size
-// (docs/survey.md says what is counted). Truthful readings, one fault.
+// (docs/reference/survey.md says what is counted). Truthful readings, one fault.
 #pragma once
 
 #include "halfsplit/advice/quote.hpp"

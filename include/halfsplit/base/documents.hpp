@@ -5,8 +5,8 @@
 
 namespace halfsplit {
 
-// docs/findings.md for "findings"; tests/data/findings/ID.txt, a finding as it is shown, for its id; empty
-// for any other name.
+// docs/reference/findings.md for "findings"; tests/data/findings/ID.txt, a finding as it is shown, for its
+// id; empty for any other name.
 std::string_view document_text(std::string_view name);
 
 }  // namespace halfsplit

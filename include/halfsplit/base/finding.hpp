@@ -34,7 +34,7 @@ Mend replace_by(std::string text);              // none where the text is empty
 Mend replace_by_name(const std::string& name);  // in quotes; the name needs no escapes
 
 struct Finding {
-    std::string id;  // stable, lower-case words joined by hyphens; listed in docs/findings.md
+    std::string id;  // stable, lower-case words joined by hyphens; listed in docs/reference/findings.md
     Severity severity = Severity::Error;
     Location location;
     std::string source_line;  // the line of the input itself, empty when there is none to show

@@ -1,5 +1,5 @@
-// The wire sheet: a bus as it is copied off a drawing, one line for each hop (docs/wire-sheet.md), and the
-// way there and back.
+// The wire sheet: a bus as it is copied off a drawing, one line for each hop (docs/reference/wire-sheet.md),
+// and the way there and back.
 #pragma once
 
 #include "halfsplit/base/files.hpp"

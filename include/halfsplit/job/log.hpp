@@ -1,8 +1,8 @@
 // The append-only job log: JSON lines, one record per line.
 //
 // A line is {"sequence":1,"time":"2026-03-01T07:45:00Z","event":{...},"checksum":"0123456789abcdef"} and a
-// line end; see docs/job-format.md. The checksum is the first 16 hexadecimal digits of SHA-256 over the
-// checksum of the line before (nothing, for the first line) and the text of the line without its checksum
+// line end; see docs/reference/job-format.md. The checksum is the first 16 hexadecimal digits of SHA-256 over
+// the checksum of the line before (nothing, for the first line) and the text of the line without its checksum
 // member.
 //
 // The promise: when append() returns, the record is on disk (one write, then a data sync; the folder is

@@ -1,5 +1,5 @@
 // A dependency matrix (faults against tests) from a file: a planner's problem without any harness behind it.
-// docs/matrix.md describes the format.
+// docs/reference/matrix.md describes the format.
 #pragma once
 
 #include "halfsplit/base/files.hpp"

@@ -16,7 +16,7 @@ double huffman(std::vector<double> weights, std::size_t arity);
 
 // At most the least expected minutes of any plan of the class of exact.hpp: laying bare alone, each element
 // reached from the start as if it were the only one, plus what telling the suspects apart takes at the sites
-// by code length (docs/planning.md). Errs low. Throws as require_sound.
+// by code length (docs/reference/planning.md). Errs low. Throws as require_sound.
 double lower_bound(const Problem& problem);
 
 }  // namespace halfsplit::plan

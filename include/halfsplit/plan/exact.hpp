@@ -9,7 +9,7 @@
 // answer is then proven only when a bound shows the order optimal. Where `Problem::bare` is empty a plan ends
 // as soon as one element is left or no test splits the suspects, and both classes are one.
 //
-// docs/planning.md has the recursion, the bounds it is cut with, and measured sizes and times.
+// docs/reference/planning.md has the recursion, the bounds it is cut with, and measured sizes and times.
 #pragma once
 
 #include "halfsplit/plan/problem.hpp"

@@ -1,5 +1,5 @@
-// What each finding means and how to mend it: the rows of docs/findings.md. Those of `check` also say why it
-// matters, and have the example that tests/data/findings/ holds.
+// What each finding means and how to mend it: the rows of docs/reference/findings.md. Those of `check` also
+// say why it matters, and have the example that tests/data/findings/ holds.
 #pragma once
 
 #include "halfsplit/base/finding.hpp"

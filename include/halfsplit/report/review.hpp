@@ -22,8 +22,8 @@ nlohmann::json review_json(const advice::Review& review);
 // The same as one page of HTML that stands alone: no script, nothing fetched, readable from 360 pixels on,
 // printable on A4 and Letter, with a drawing for every step that changed what is suspected. What is left out
 // of a long job is told on the page: pictures of older steps beyond `most_picture_bytes`, steps beyond
-// `most_steps`. `harness` and `network` are the job's own, for the drawing. docs/review.md says what is on
-// it.
+// `most_steps`. `harness` and `network` are the job's own, for the drawing. docs/reference/review.md says
+// what is on it.
 std::string review_html(const advice::Review& review, const harness::Harness& harness,
                         harness::Index network);
 inline constexpr std::size_t most_picture_bytes = 350'000;

@@ -27,7 +27,7 @@ nlohmann::json read_json_file(Files& files, const std::string& path, const std::
     }
     nlohmann::json document = parse_json(text, path);
     Collector findings;
-    check_schema(document, schema, "docs/check.md", findings);
+    check_schema(document, schema, "docs/reference/check.md", findings);
     if (findings.errors()) throw InputError(findings.placed(JsonOrigins(text, path)));
     return document;
 }

@@ -124,7 +124,7 @@ or
 .TP
 .I share/doc/halfsplit/docs/
 the documents that the help names, such as
-.I docs/harness\-format.md
+.I docs/reference/harness\-format.md
 .TP
 .I share/halfsplit/schema/
 a JSON Schema for every input and output
