@@ -128,6 +128,15 @@ class Case {
         return result;
     }
 
+    std::vector<plan::ByRule> beside_rules() {
+        if (stage() != Left::Stage::Hunting) return {};
+        take_belief();
+        take_posed();
+        const WholePlan plan = whole_plan(posed_, advice_.aim, least_card_chance);
+        if (advice_.nothing_wrong >= sound_enough || plan.policy.steps.empty()) return {};
+        return plan::beside_rules(plan.problem, plan.policy.solution.best);
+    }
+
   private:
     Left::Stage nothing_to_find() const {
         return !suspects_untold().empty() ? Left::Stage::NotTold : Left::Stage::NothingFound;
@@ -496,6 +505,10 @@ Recommendation Advisor::advise(const job::State& state, const Aim& aim) {
 
 Left Advisor::left(const job::State& state, const Aim& aim) {
     return Case(harness_, network_, predictor_, costs_, state, aim).left();
+}
+
+std::vector<plan::ByRule> Advisor::beside_rules(const job::State& state, const Aim& aim) {
+    return Case(harness_, network_, predictor_, costs_, state, aim).beside_rules();
 }
 
 Card Advisor::card(const job::State& state, const Aim& aim) {

@@ -19,7 +19,8 @@ struct AimOptions {
         command.add_option("--least", least, "minutes to keep least; expected by default")
             ->check(CLI::IsMember({"expected", "worst"}));
         command.add_option("--at-most", worst_at_most, "minutes of the worst case, where a plan can")
-            ->check(CLI::Range(0.0, 1e6));
+            ->check(CLI::Range(0.0, 1e6))
+            ->option_text("MINUTES");
         command.add_option("--until", until, "where the hunt ends; laid bare by default")
             ->check(CLI::IsMember({"bare", "isolated"}));
     }

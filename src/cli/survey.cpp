@@ -7,6 +7,7 @@
 #include "halfsplit/matrix/survey.hpp"
 #include "halfsplit/report/left_report.hpp"
 #include "halfsplit/report/matrix_report.hpp"
+#include "halfsplit/report/rules_report.hpp"
 #include "halfsplit/report/survey_report.hpp"
 #include "halfsplit/session/session.hpp"
 
@@ -19,6 +20,7 @@
 #include "cli/read_job.hpp"
 
 #include <memory>
+#include <numeric>
 #include <ostream>
 #include <utility>
 #include <vector>
@@ -33,11 +35,16 @@ struct SurveyOptions {
     std::size_t threads = 0;
     AimOptions aim;
     std::size_t columns = 0;
-    bool json = false, card = false;
+    bool json = false, card = false, rules = false;
 };
 
 std::size_t columns_of(const SurveyOptions& options, const Context& context) {
     return options.columns > 0 ? options.columns : context.terminal.columns();
+}
+
+nlohmann::json with_rules(nlohmann::json out, const std::vector<plan::ByRule>& rules) {
+    if (!rules.empty()) out["rules"] = report::rules_json(rules);
+    return out;
 }
 
 int survey_matrix(const SurveyOptions& options, Context& context) {
@@ -47,13 +54,16 @@ int survey_matrix(const SurveyOptions& options, Context& context) {
     if (aim.isolate) read.matrix->problem.bare.clear();
     const matrix::Survey surveyed =
         matrix::survey(*read.matrix, {.least_worst = aim.least_worst, .worst_at_most = aim.worst_at_most});
+    std::vector<plan::ByRule> rules;
+    if (options.rules) rules = plan::beside_rules(read.matrix->problem, surveyed.policy.solution.best);
     if (options.json) {
-        put_json(context.out, report::matrix_json(*read.matrix, surveyed));
+        put_json(context.out, with_rules(report::matrix_json(*read.matrix, surveyed), rules));
     } else if (options.card) {
         context.out << report::matrix_card(*read.matrix, surveyed, columns_of(options, context));
     } else {
         context.out << report::matrix_text(options.matrix, *read.matrix, surveyed,
-                                           columns_of(options, context));
+                                           columns_of(options, context))
+                    << report::rules_text("", rules, columns_of(options, context));
     }
     return Exit::fine;
 }
@@ -62,14 +72,26 @@ int survey_job(const SurveyOptions& options, Context& context) {
     const job::Contents contents = read_job(context, options.job);
     const advice::Subject subject = advice::subject_of(contents.records);
     advice::Advisor advisor(subject.harness, subject.network);
-    const advice::Left left =
-        advisor.left(job::replay(contents.records), options.aim.aim().value_or(advice::Aim{}));
+    const job::State state = job::replay(contents.records);
+    const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});
+    const advice::Left left = advisor.left(state, aim);
+    std::vector<plan::ByRule> rules;
+    if (options.rules) rules = advisor.beside_rules(state, aim);
     if (options.json) {
-        put_json(context.out, report::left_json(options.job, left));
+        put_json(context.out, with_rules(report::left_json(options.job, left), rules));
     } else {
-        context.out << report::left_text(options.job, left, columns_of(options, context));
+        context.out << report::left_text(options.job, left, columns_of(options, context))
+                    << report::rules_text("", rules, columns_of(options, context));
     }
     return Exit::fine;
+}
+
+std::vector<harness::Index> chosen_networks(const SurveyOptions& options, const harness::Harness& harness) {
+    if (!options.network.empty())
+        return {session::chosen_network(harness, options.network, options.harnesses.front())};
+    std::vector<harness::Index> all(harness.networks.size());
+    std::iota(all.begin(), all.end(), 0);
+    return all;
 }
 
 int survey_harness(const SurveyOptions& options, Context& context) {
@@ -78,18 +100,22 @@ int survey_harness(const SurveyOptions& options, Context& context) {
     if (!read.harness) throw InputError(read.findings);
     const harness::Harness& harness = *read.harness;
     const advice::Aim aim = options.aim.aim().value_or(advice::Aim{});
+    const std::vector<harness::Index> chosen = chosen_networks(options, harness);
     std::vector<advice::Survey> networks;
-    if (!options.network.empty()) {
-        networks.push_back(
-            advice::survey(harness, session::chosen_network(harness, options.network, path), aim));
-    } else {
-        for (harness::Index network = 0; network < harness.networks.size(); ++network)
-            networks.push_back(advice::survey(harness, network, aim));
+    std::vector<std::vector<plan::ByRule>> rules(chosen.size());
+    for (std::size_t i = 0; i < chosen.size(); ++i) {
+        networks.push_back(advice::survey(harness, chosen[i], aim));
+        if (options.rules) rules[i] = advice::Advisor(harness, chosen[i]).beside_rules({}, aim);
     }
     if (options.json) {
-        put_json(context.out, report::survey_json(path, networks));
+        nlohmann::json out = report::survey_json(path, networks);
+        for (std::size_t i = 0; i < chosen.size(); ++i)
+            out["networks"][i] = with_rules(out["networks"][i], rules[i]);
+        put_json(context.out, out);
     } else {
         context.out << report::survey_text(networks, columns_of(options, context));
+        for (std::size_t i = 0; i < chosen.size(); ++i)
+            context.out << report::rules_text(networks[i].network, rules[i], columns_of(options, context));
     }
     return Exit::fine;
 }
@@ -114,6 +140,8 @@ void check_together(const SurveyOptions& options) {
     if (chosen != "HARNESS" && !options.network.empty()) throw CLI::ExcludesError(chosen, "--network");
     if (options.card && chosen != "--matrix") throw CLI::RequiresError("--card", "--matrix");
     if (options.card && options.json) throw CLI::ExcludesError("--card", "--json");
+    if (options.card && options.rules) throw CLI::ExcludesError("--card", "--rules");
+    if (!options.format.empty() && options.rules) throw CLI::ExcludesError("--format", "--rules");
     if (!options.format.empty() && chosen != "HARNESS") throw CLI::ExcludesError(chosen, "--format");
     if (!options.format.empty() && options.json) throw CLI::ExcludesError("--format", "--json");
     const bool several = options.harnesses.size() > 1;
@@ -144,6 +172,7 @@ void add_survey(CLI::App& program, Context& context, Chosen& chosen) {
         ->option_text("30 to 400");
     command->add_flag("--json", options->json, "as data (schemas: docs/schema/survey*.schema.json)");
     command->add_flag("--card", options->card, "the plan of the matrix as a tree");
+    command->add_flag("--rules", options->rules, "also: what hunts by rule of thumb would take");
     command->footer(
         "Terms: docs/reference/survey.md. Examples:\n  halfsplit survey minibus.json --network body\n"
         "  halfsplit survey designs --format csv");

@@ -215,6 +215,7 @@ TEST_CASE("bad use of --matrix is refused with words") {
     CHECK(run_matrix(good, {"--network", "x"}).exit == cli::Exit::unusable);
     CHECK(run_matrix(good, {"--card", "--json"}).exit == cli::Exit::unusable);
     CHECK(run_matrix(good, {"--card"}).exit == cli::Exit::fine);
+    CHECK(run_matrix(good, {"--card", "--rules"}).exit == cli::Exit::unusable);
     const Ran bad = run_matrix("{\"priors\": [1, -1], \"tests\": [{\"outcomes\": [0]}]}", {"--json"});
     CHECK(bad.exit == cli::Exit::unusable);
     CHECK(bad.out.empty());

@@ -188,6 +188,12 @@ TEST_CASE("what survey says as data holds to its schema", "[long]") {
     bench.put_minibus();
     const json small = bench.output({"survey", "small.json", "--json"});
     require_valid(small, "survey");
+    const json with_rules = bench.output({"survey", "small.json", "--rules", "--json"});
+    require_valid(with_rules, "survey");
+    const json& rules = with_rules["networks"][0]["rules"];
+    REQUIRE(rules.size() == 5);
+    for (const json& rule : rules)
+        REQUIRE(rule["expected_minutes"].get<double>() >= rules[0]["expected_minutes"].get<double>());
     REQUIRE(small["networks"].size() == 1);
     const json minibus = bench.output({"survey", "minibus.json", "--json"});
     require_valid(minibus, "survey");
@@ -201,7 +207,7 @@ TEST_CASE("what is left of each saved job of the demo holds to its schema") {
         if (entry.path().extension() != ".job") continue;
         Bench bench;
         bench.files.put("saved.job", test::read_file("data/demo/jobs/" + entry.path().filename().string()));
-        require_valid(bench.output({"survey", "--job", "saved.job", "--json"}), "survey-job");
+        require_valid(bench.output({"survey", "--job", "saved.job", "--json", "--rules"}), "survey-job");
         ++jobs;
     }
     REQUIRE(jobs > 0);
@@ -241,8 +247,10 @@ TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their 
     const std::string matrix = test::read_file("data/demo/matrix.json");
     bench.files.put("matrix.json", matrix);
     require_valid(json::parse(matrix), "matrix");
-    const json output = bench.output({"survey", "--matrix", "matrix.json", "--json"});
+    const json output = bench.output({"survey", "--matrix", "matrix.json", "--json", "--rules"});
     require_valid(output, "survey-matrix");
+    REQUIRE(output["rules"][0]["expected_minutes"].get<double>() ==
+            Approx(output["expected_minutes"].get<double>()).margin(1e-4));
     REQUIRE(output["ambiguity_groups"] == json{{0, 1}, {2}, {3}, {4}, {5, 6}});
 }
 

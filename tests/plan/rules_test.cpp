@@ -175,4 +175,26 @@ TEST_CASE("A rollout looks at the likeliest part by far, in plain sight, before 
     CHECK(rollout.expected_minutes == Approx(solve(problem).best.expected_minutes));
 }
 
+// Four suspects in a row and a reading between any two neighbours; the one in the middle takes 10 minutes,
+// the others 1. By hand: whoever halves reads the middle and one more, 11 minutes; from the ends it is 1,
+// then 1 for three in four, then 10 for two in four: 6.75; along the row 1, then 10 for three in four, then 1
+// for two in four: 9.
+TEST_CASE("The plan stands before the rules of thumb, and these dearest first") {
+    Problem problem;
+    problem.hypotheses = {{1, 0}, {1, 1}, {1, 2}, {1, 3}};
+    problem.tests = {{{0, 0, 1}, {1, 0, 0, 0}}, {{0, 0, 10}, {1, 1, 0, 0}}, {{0, 0, 1}, {1, 1, 1, 0}}};
+    const std::vector<ByRule> all = beside_rules(problem, solve(problem).best);
+    REQUIRE(all.size() == 5);
+    CHECK(all[0].rule == "plan");
+    CHECK(all[0].expected_minutes == Approx(6.75));
+    CHECK(all[0].worst_minutes == Approx(12));
+    CHECK(all[1].rule == "half-by-count");
+    CHECK(all[1].expected_minutes == Approx(11));
+    CHECK(all[2].rule == "half-by-probability");
+    CHECK(all[3].rule == "walk");
+    CHECK(all[3].expected_minutes == Approx(9));
+    CHECK(all[4].rule == "information-per-minute");
+    CHECK(all[4].expected_minutes == Approx(6.75));
+}
+
 }  // namespace halfsplit::plan

@@ -11,6 +11,9 @@
 #include "halfsplit/diagnosis/predictor.hpp"
 #include "halfsplit/harness/harness.hpp"
 #include "halfsplit/job/state.hpp"
+#include "halfsplit/plan/rules.hpp"
+
+#include <vector>
 
 namespace halfsplit::advice {
 
@@ -31,6 +34,10 @@ class Advisor {
 
     // The whole plan of what is left, as in left(); steps while hunting.
     Card card(const job::State& state, const Aim& aim = {});
+
+    // What is left by that plan, for a fault that is there, and by the rules that people go by without one;
+    // nothing where no hunt goes on.
+    std::vector<plan::ByRule> beside_rules(const job::State& state, const Aim& aim = {});
 
     // What can be believed in that state; also what review and rehearse build on.
     diagnosis::Belief believe(const job::State& state);

@@ -5,6 +5,9 @@
 #include "halfsplit/plan/exact.hpp"
 #include "halfsplit/plan/problem.hpp"
 
+#include <string>
+#include <vector>
+
 namespace halfsplit::plan {
 
 enum class Rule {
@@ -22,5 +25,13 @@ enum class Rule {
 // Throws as require_sound. A rollout follows information per minute to its end once for each choice at each
 // state of its plan; the others look at each test once a state.
 Choice follow(const Problem& problem, Rule rule);
+
+// What a hunt takes, readings taken as truthful.
+struct ByRule {
+    std::string rule;  // "plan", "walk", "half-by-count", "half-by-probability", "information-per-minute"
+    double expected_minutes = 0, worst_minutes = 0;
+};
+// The plan, and beside it what people do without one: each rule but the rollout, dearest first.
+std::vector<ByRule> beside_rules(const Problem& problem, const Choice& plan);
 
 }  // namespace halfsplit::plan
