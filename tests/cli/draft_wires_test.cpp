@@ -21,7 +21,7 @@ struct DraftBench {
     std::string out, err;
 
     DraftBench() {
-        files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
+        files.put("loom.kbl", test::read_file("data/demo/trailer.kbl"));
         files.put("loom.csv", test::read_file("tests/data/wires/trailer.csv"));
     }
 

@@ -260,7 +260,7 @@ TEST_CASE("what draft tells as data holds to its schema, of sheets, harness file
     bench.files.put("minibus.wires", test::read_file("data/demo/minibus.wires"));
     bench.files.put("bad.wires", "bus body\nGW 1/2 @dash/dahs\n.5 buey/bubk X1\n");
     bench.files.put("colours.json", test::read_file("data/demo/broken/colour-changes.json"));
-    bench.files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
+    bench.files.put("loom.kbl", test::read_file("data/demo/trailer.kbl"));
     bench.files.put("loom.csv", test::read_file("tests/data/wires/trailer.csv"));
     const auto draft = [&](std::vector<std::string> words, int code) {
         words.insert(words.begin(), {"draft", "--json"});

@@ -14,7 +14,7 @@ using test::drafted;
 namespace {
 
 std::string trailer() {
-    return test::read_file("tests/data/wires/trailer.kbl");
+    return test::read_file("data/demo/trailer.kbl");
 }
 
 std::string with(std::string text, const std::string& what, const std::string& instead) {

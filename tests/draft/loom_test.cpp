@@ -18,7 +18,7 @@ using test::DraftedLine;
 namespace {
 
 std::string kbl() {
-    return test::read_file("tests/data/wires/trailer.kbl");
+    return test::read_file("data/demo/trailer.kbl");
 }
 
 std::string list() {

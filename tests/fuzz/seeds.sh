@@ -25,7 +25,7 @@ cp tests/data/{small_chain,lamp_feed}.json tests/data/networks/*.json data/demo/
 cp data/demo/library/*.json "$here/seeds/harness/"
 cp data/demo/*.wires "$here/seeds/sheet/"
 cp tests/data/wires/*.csv "$here/seeds/csv/"
-cp tests/data/wires/*.kbl "$here/seeds/kbl/"
+cp data/demo/*.kbl "$here/seeds/kbl/"
 cp data/demo/matrix.json "$here/seeds/matrix/"
 
 # Of the jobs: what happened, an event a line, without the long ones (the harness, the advice).
