@@ -33,7 +33,7 @@ dpkg-deb -f "$package" Package Version Section Depends
 for file in bin/halfsplit share/man/man1/halfsplit.1.gz share/man/man1/halfsplit-hunt.1.gz \
     share/bash-completion/completions/halfsplit share/zsh/vendor-completions/_halfsplit \
     share/fish/vendor_completions.d/halfsplit.fish share/doc/halfsplit/{README.md,copyright,changelog.gz} \
-    share/doc/halfsplit/docs/{how-to/install.md,schema/next.schema.json} share/halfsplit/{demo/minibus.json,schema/next.schema.json}; do
+    share/doc/halfsplit/docs/{README.md,how-to/install.md,schema/next.schema.json} share/halfsplit/{demo/minibus.json,schema/next.schema.json}; do
     [ -e "$contents/usr/$file" ] || wrong "no /usr/$file in it"
 done
 others="$(dpkg-deb -c "$package" | awk '$2 != "root/root" || ($1 !~ /^-rw-r--r--|^drwxr-xr-x|^l/ && $6 != "./usr/bin/halfsplit")')"

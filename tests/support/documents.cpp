@@ -1,0 +1,21 @@
+#include "support/documents.hpp"
+
+#include "support/files_of_tests.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace halfsplit::test {
+
+std::vector<std::string> document_paths() {
+    namespace fs = std::filesystem;
+    std::vector<std::string> paths{"README.md", "DEVELOPERS.md", "data/demo/README.md"};
+    for (const auto& entry : fs::recursive_directory_iterator(path_of("docs"))) {
+        if (entry.path().extension() == ".md")
+            paths.push_back(fs::relative(entry.path(), path_of(".")).generic_string());
+    }
+    std::sort(paths.begin(), paths.end());
+    return paths;
+}
+
+}  // namespace halfsplit::test

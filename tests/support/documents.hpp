@@ -1,0 +1,12 @@
+// The documents of the project: README.md, DEVELOPERS.md, the demo's own page, and every page of docs/.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace halfsplit::test {
+
+// By their path from the top of the project, sorted.
+std::vector<std::string> document_paths();
+
+}  // namespace halfsplit::test
