@@ -227,7 +227,7 @@ class Case {
         advice_.parts = leading_parts(harness_, by_part);
         take_cleared(by_part);
         take_located();
-        advice_.doubts = doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
+        advice_.doubts = unsettled_doubts(harness_, evidence_, belief_, costs_, standing_, predictor_);
     }
 
     // Contacts that are quiet since they were taken apart and together: still the fault, as likely as not.

@@ -1,6 +1,7 @@
 #include "advice/doubt.hpp"
 
 #include "halfsplit/advice/evidence.hpp"
+#include "halfsplit/advice/review.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/diagnosis/meter.hpp"
 #include "halfsplit/harness/companions.hpp"
@@ -158,14 +159,31 @@ const Explanation& likeliest(const diagnosis::Belief& belief) {
     return belief.explanations[static_cast<std::size_t>(top - belief.probability.begin())];
 }
 
+bool same_reading(const diagnosis::Measured& a, const diagnosis::Measured& b) {
+    const bool same_way = a.tips == b.tips;
+    const bool other_way = a.tips.red == b.tips.black && a.tips.black == b.tips.red;
+    return (same_way || other_way) && a.situation == b.situation && a.power() == b.power();
+}
+
 }  // namespace
+
+job::Sequence reread_of(const diagnosis::Measured& doubted, const diagnosis::Evidence& evidence,
+                        const diagnosis::Belief& belief) {
+    for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
+        const diagnosis::Measured& other = evidence.measured[i];
+        if (other.sequence > doubted.sequence && belief.surprise[i] <= contradicts &&
+            same_reading(doubted, other))
+            return other.sequence;
+    }
+    return 0;
+}
 
 std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evidence,
                           const diagnosis::Belief& belief, const access::Costs& costs,
                           const access::Standing& standing, diagnosis::Predictor& predictor) {
     std::vector<Doubt> result;
     for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
-        if (belief.surprise[i] <= 0.5) continue;
+        if (belief.surprise[i] <= contradicts) continue;
         const Measured& measured = evidence.measured[i];
         const Explanation& explanation = likeliest(belief);
         const Contact& probe =
@@ -193,6 +211,21 @@ std::vector<Doubt> doubts(const Harness& harness, const diagnosis::Evidence& evi
     std::stable_sort(result.begin(), result.end(),
                      [](const Doubt& a, const Doubt& b) { return a.recheck_minutes < b.recheck_minutes; });
     return result;
+}
+
+std::vector<Doubt> unsettled_doubts(const Harness& harness, const diagnosis::Evidence& evidence,
+                                    const diagnosis::Belief& belief, const access::Costs& costs,
+                                    const access::Standing& standing, diagnosis::Predictor& predictor) {
+    std::vector<Doubt> all = doubts(harness, evidence, belief, costs, standing, predictor);
+    const job::Sequence newest = evidence.measured.empty() ? 0 : evidence.measured.back().sequence;
+    std::erase_if(all, [&](const Doubt& doubt) {
+        return std::any_of(evidence.measured.begin(), evidence.measured.end(), [&](const Measured& measured) {
+            if (measured.sequence != doubt.sequence) return false;
+            const job::Sequence again = reread_of(measured, evidence, belief);
+            return again != 0 && again != newest;
+        });
+    });
+    return all;
 }
 
 }  // namespace halfsplit::advice

@@ -155,12 +155,14 @@ class Retrospect {
     }
 
     void add_probing(const Moment& before, ReviewStep& step) {
-        step.pointless =
-            step.told && std::abs(step.told->bits) < pointless_bits && step.told->moved < pointless_move;
+        const auto* look = std::get_if<job::Seen>(&step.event.body);
+        const bool proof = look != nullptr && look->verdict == job::Verdict::Faulty;  // however sure one was
+        step.pointless = !proof && step.told && std::abs(step.told->bits) < pointless_bits &&
+                         step.told->moved < pointless_move;
         if (const auto* reading = std::get_if<job::Reading>(&step.event.body)) {
             step.repeat_of = repeat_of(*reading, step.state, before.state);
         } else {
-            step.repeat_of = repeat_of(std::get<job::Seen>(step.event.body), before.state);
+            step.repeat_of = repeat_of(*look, before.state);
         }
         if (auto detour = book_.judge(step, before.state)) review_.detours.push_back(std::move(*detour));
     }

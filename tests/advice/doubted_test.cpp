@@ -83,6 +83,23 @@ TEST_CASE("a reading is pointless when it tells next to nothing and moves no sus
     CHECK_FALSE(step(cured, 27).pointless);
 }
 
+TEST_CASE("the look that saw the fault was called pointless where the readings had been sure") {
+    JobWriter job;
+    test::begin(job);
+    job.read(9, "X1.a:4", "DS:6", 0.2);
+    job.read(1, "X1.a:5", "DS:14", 0.2);
+    job.read(1, "X1.b:5", "DS:14", 0.2);
+    job.read(1, "X1.b:4", "DS:6", 240);
+    const auto look = job.enter(1, job::Seen{"X1", job::Verdict::Faulty, "green pin"});
+    const auto again = job.read(1, "X1.b:5", "DS:14", 0.2);
+    const Review review = review_of(job);
+    REQUIRE(step(review, look).told);
+    CHECK(std::abs(step(review, look).told->bits) < pointless_bits);
+    CHECK(step(review, look).told->moved < pointless_move);
+    CHECK_FALSE(step(review, look).pointless);
+    CHECK(step(review, again).pointless);
+}
+
 TEST_CASE(
     "volts, and what could not be reached, tell nothing that can be weighed and are not called pointless") {
     const Review review = review_of(test::job_left_open());

@@ -189,7 +189,7 @@ TEST_CASE("0 V on a bus that a later reading shows at rest is doubted as a bad c
     test::JobWriter job;
     begin_silent(job);
     const auto doubted = job.enter(1, volts("DS:6", 0));
-    job.enter(1, volts("DS:6", 2.5));
+    job.enter(1, volts("X1.a:4", 2.5));  // the same line
     job.enter(1, volts("DS:14", 2.5));
     test::make_safe(job, 10);
     const Recommendation advice = Advisor(test::small_chain(), 0).advise(job::replay(job.saved()));

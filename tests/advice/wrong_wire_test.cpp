@@ -75,3 +75,21 @@ TEST_CASE("an open where the wire beside leads nowhere is a bad contact rather t
     CHECK(advice.doubts.front().slips.at(0) == "a bad probe contact (reads OL whatever is true)");
     CHECK(advice.doubts.front().slips.at(1).find("cavity 7 (step light)") != std::string::npos);
 }
+
+TEST_CASE("a doubt was told to the end of the job although the reading had been taken again and fitted") {
+    JobWriter job;
+    test::begin(job);
+    job.read(1, "DS:6", "DS:14", 60.1);
+    job.read(1, "M1:1", "DS:6", 0.3);
+    const auto doubtful = job.read(1, "X1.b:4", "DS:6", std::numeric_limits<double>::infinity());
+    const auto advice = [&] { return Advisor(test::small_chain(), 0).advise(job::replay(job.saved())); };
+    REQUIRE(advice().doubts.size() == 1);
+    CHECK(advice().doubts.front().sequence == doubtful);
+    job.read(1, "X1.b:5", "DS:14", 0.2);  // another one settles nothing
+    REQUIRE(advice().doubts.size() == 1);
+    job.read(1, "X1.b:4", "DS:6", 0.2);
+    REQUIRE(advice().doubts.size() == 1);  // which of the two is doubted is told once
+    CHECK(advice().doubts.front().sequence == doubtful);
+    job.read(1, "M1:2", "DS:14", 0.3);
+    CHECK(advice().doubts.empty());
+}

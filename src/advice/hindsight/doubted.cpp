@@ -19,23 +19,6 @@ bool any_doubted(const diagnosis::Belief& belief) {
                        [](double surprise) { return surprise > contradicts; });
 }
 
-bool same_reading(const diagnosis::Measured& a, const diagnosis::Measured& b) {
-    const bool same_way = a.tips == b.tips;
-    const bool other_way = a.tips.red == b.tips.black && a.tips.black == b.tips.red;
-    return (same_way || other_way) && a.situation == b.situation && a.power() == b.power();
-}
-
-job::Sequence reread_of(const diagnosis::Measured& doubted, const diagnosis::Evidence& evidence,
-                        const diagnosis::Belief& belief) {
-    for (std::size_t i = 0; i < evidence.measured.size(); ++i) {
-        const diagnosis::Measured& other = evidence.measured[i];
-        if (other.sequence > doubted.sequence && belief.surprise[i] <= contradicts &&
-            same_reading(doubted, other))
-            return other.sequence;
-    }
-    return 0;
-}
-
 }  // namespace
 
 std::vector<Doubt> Doubted::doubts_now(const diagnosis::Evidence& evidence, const diagnosis::Belief& belief,
