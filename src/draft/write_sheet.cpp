@@ -76,7 +76,11 @@ WrittenSheet write_sheet(std::string_view harness, const std::string& file_name,
     const Drafted again = draft_sheet(written.text, file_name, files, {.whole = false, .include = rules});
     if (again.json.empty()) {
         written.left_out.push_back("the sheet as a whole cannot be read back:");
-        for (const Finding& finding : again.findings) written.left_out.push_back(to_text(finding));
+        for (const Finding& finding : again.findings) {
+            if (finding.severity != Severity::Error) continue;
+            written.left_out.push_back(fmt::format("line {} of the sheet: {} [{}]", finding.location.line,
+                                                   finding.message, finding.id));
+        }
     } else {
         written.left_out = differences(file, Json::parse(again.json));
     }

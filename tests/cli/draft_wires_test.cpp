@@ -121,3 +121,13 @@ TEST_CASE("the findings of wire data are those that docs/reference/findings.md l
     const std::string section = page.substr(start, page.find("\n## ", start + 1) - start);
     CHECK(said == matches(section, std::regex(R"re(\n\| `([a-z-]+)` \|)re")));
 }
+
+// A wire list whose two lines of a hop differ in length makes runs of one line each, which no sheet can say.
+TEST_CASE("why a sheet could not be read back was told with question marks for its line ends") {
+    DraftBench bench;
+    CHECK(bench.run({"loom.csv", "--network", "body=BUS-H,BUS-L", "-o", "van.json"}) == cli::Exit::findings);
+    CHECK(bench.run({"--from", "van.json", "-o", "van.wires"}) == cli::Exit::findings);
+    CHECK(bench.err.find("cannot be read back") != std::string::npos);
+    CHECK(bench.err.find("line 5 of the sheet: GW is not connected to AIR:7/8") != std::string::npos);
+    CHECK(bench.err.find('?') == std::string::npos);
+}
