@@ -4,8 +4,12 @@
 // anew from what came out, for a person to read and approve.
 #include "support/documents.hpp"
 
+#include "halfsplit/cli/run.hpp"
+
 #include "support/catch.hpp"
 #include "support/console_page.hpp"
+#include "support/fake_clock.hpp"
+#include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
 #include "support/shell.hpp"
 #include "support/temporary_folder.hpp"
@@ -13,7 +17,9 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <regex>
 #include <set>
+#include <sstream>
 
 namespace {
 
@@ -128,7 +134,35 @@ void approve(const std::string& path, const test::ConsolePage& page, const std::
     if (text != test::read_file(path)) std::ofstream(test::path_of(path)) << text;
 }
 
+std::string help_of(const std::string& command) {
+    test::FakeFiles files;
+    test::FakeClock clock;
+    std::istringstream in;
+    std::ostringstream out;
+    cli::PlainTerminal terminal(in, out, 80);
+    cli::Context context{out, out, files, clock, terminal};
+    REQUIRE(cli::run({command, "--help"}, context) == cli::Exit::fine);
+    return out.str();
+}
+
 }  // namespace
+
+TEST_CASE("commands and options that the documents name within a sentence are there") {
+    static const std::regex command("`halfsplit ([a-z]+)([^`]*)`"), option("--[a-z-]+");
+    std::size_t checked = 0;
+    for (const std::string& path : test::document_paths()) {
+        for (const std::string& line : test::prose_of(path)) {
+            for (std::sregex_iterator named(line.begin(), line.end(), command), end; named != end; ++named) {
+                INFO(path << ": " << named->str());
+                const std::string help = help_of((*named)[1]), rest = (*named)[2];
+                for (std::sregex_iterator one(rest.begin(), rest.end(), option); one != end; ++one)
+                    CHECK(help.find(one->str()) != std::string::npos);
+                ++checked;
+            }
+        }
+    }
+    CHECK(checked > 20);
+}
 
 TEST_CASE("every command of the documents works and prints what they say", "[long]") {
     std::size_t commands = 0;

@@ -18,18 +18,6 @@ namespace {
 namespace fs = std::filesystem;
 using namespace halfsplit;
 
-// Lines outside blocks of code.
-test::Lines prose_of(const std::string& path) {
-    test::Lines prose;
-    bool code = false;
-    for (const std::string& line : test::lines_of_text(test::read_file(path))) {
-        const bool fence = line.rfind("```", 0) == 0;
-        if (fence) code = !code;
-        if (!code && !fence && line.rfind("    ", 0) != 0) prose.push_back(line);
-    }
-    return prose;
-}
-
 // The anchor of a heading as viewers of Markdown make it (common practice, no source): small letters, blanks
 // as hyphens, all else but letters, digits, "-" and "_" left out; of a link its text.
 std::string anchor_of(const std::string& heading) {
@@ -51,7 +39,7 @@ std::set<std::string> anchors_of(const std::string& path) {
     std::set<std::string> anchors;
     std::map<std::string, int> seen;
     std::smatch match;
-    for (const std::string& line : prose_of(path)) {
+    for (const std::string& line : test::prose_of(path)) {
         if (!std::regex_match(line, match, heading)) continue;
         const std::string anchor = anchor_of(match[1]);
         const int before = seen[anchor]++;
@@ -67,7 +55,7 @@ struct Link {
 std::vector<Link> links_of(const std::string& path) {
     static const std::regex pattern(R"(\]\(([^)\s#]*)(#([^)\s]*))?\))");
     std::vector<Link> links;
-    for (const std::string& line : prose_of(path)) {
+    for (const std::string& line : test::prose_of(path)) {
         for (std::sregex_iterator match(line.begin(), line.end(), pattern), end; match != end; ++match) {
             const std::string named = (*match)[1];
             if (named.find("://") != std::string::npos) continue;

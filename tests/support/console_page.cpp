@@ -163,10 +163,10 @@ bool find_again(std::vector<Piece>& pieces, const Lines& found) {
     std::size_t from = 0;
     for (Piece& piece : pieces) {
         const bool at_start = &piece == &pieces.front() && !piece.after_gap;
-        const auto start =
-            at_start ? found.begin() : std::find(found.begin() + from, found.end(), piece.lines.front());
-        if (start == found.end()) return false;
-        piece.start = start - found.begin();
+        piece.start = from;
+        while (!at_start && piece.start < found.size() && found[piece.start] != piece.lines.front())
+            ++piece.start;
+        if (piece.start >= found.size()) return false;
         from = piece.start + 1;
     }
     return !pieces.empty();
@@ -185,8 +185,8 @@ std::vector<Lines> shortened(const PageStep& step, const Lines& found) {
         const std::size_t length = pieces[i].before_gap ? pieces[i].lines.size() : next - pieces[i].start;
         Lines& part = parts[pieces[i].part];
         if (pieces[i].after_gap) part.push_back(left_out);
-        const auto start = found.begin() + pieces[i].start;
-        part.insert(part.end(), start, start + std::min(length, next - pieces[i].start));
+        const std::size_t stop = pieces[i].start + std::min(length, next - pieces[i].start);
+        for (std::size_t line = pieces[i].start; line < stop; ++line) part.push_back(found[line]);
         const bool last = i + 1 == pieces.size() || pieces[i + 1].part != pieces[i].part;
         if (last && pieces[i].before_gap) part.push_back(left_out);
     }

@@ -1,5 +1,6 @@
 #include "support/documents.hpp"
 
+#include "support/console_page.hpp"
 #include "support/files_of_tests.hpp"
 
 #include <algorithm>
@@ -16,6 +17,17 @@ std::vector<std::string> document_paths() {
     }
     std::sort(paths.begin(), paths.end());
     return paths;
+}
+
+std::vector<std::string> prose_of(const std::string& path) {
+    std::vector<std::string> prose;
+    bool code = false;
+    for (const std::string& line : lines_of_text(read_file(path))) {
+        const bool fence = line.rfind("```", 0) == 0;
+        if (fence) code = !code;
+        if (!code && !fence && line.rfind("    ", 0) != 0) prose.push_back(line);
+    }
+    return prose;
 }
 
 }  // namespace halfsplit::test
