@@ -1,6 +1,6 @@
-// The real program on a disk that fails: calls that return errors (failing_calls_posix.cpp), a small disk that is
-// full or may only be read, and memory that runs out. What it acknowledged is in the log, and the next one
-// goes on.
+// The real program on a disk that fails: calls that return errors (failing_calls_posix.cpp), a small disk
+// that is full or may only be read, and memory that runs out. What it acknowledged is in the log, and the
+// next one goes on.
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/job/log.hpp"
 
