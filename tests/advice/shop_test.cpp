@@ -4,6 +4,7 @@
 
 #include "halfsplit/advice/retrospect.hpp"
 #include "halfsplit/diagnosis/prior.hpp"
+#include "halfsplit/harness/vehicle.hpp"
 
 #include "support/catch.hpp"
 #include "support/sample_jobs.hpp"
@@ -74,6 +75,7 @@ TEST_CASE("wires count among the assumed causes by their metres, as other kinds 
         const auto kind = std::find(shop_kinds.begin(), shop_kinds.end(), subject.harness.parts[part].kind) -
                           shop_kinds.begin();
         if (kind == static_cast<std::ptrdiff_t>(shop_kinds.size())) continue;
+        if (harness::presence(subject.harness)[part] == harness::Fitted::No) continue;
         const double weight = diagnosis::part_weight(subject.harness, part);
         expected[static_cast<std::size_t>(kind)] += weight;
         total += weight;
