@@ -33,8 +33,9 @@ bool has_no_access_lists(DWORD error) {
 OwnerAlone::OwnerAlone() {
     const std::wstring user = user_id();
     if (user.empty()) return;
-    // P: nothing is inherited from the folder. FA: all of it; SY, BA: the system and its administrators.
-    const std::wstring access = L"D:P(A;;FA;;;" + user + L")(A;;FA;;;SY)(A;;FA;;;BA)";
+    // P: nothing is inherited from the folder. FR, FW, SD: read, write, delete; FA: everything. SY, BA: the
+    // system and its administrators.
+    const std::wstring access = L"D:P(A;;FRFWSD;;;" + user + L")(A;;FA;;;SY)(A;;FA;;;BA)";
     if (ConvertStringSecurityDescriptorToSecurityDescriptorW(access.c_str(), SDDL_REVISION_1, &descriptor_,
                                                              nullptr) == 0)
         descriptor_ = nullptr;

@@ -8,8 +8,9 @@ std::string folder_part(std::string_view path) {
 
 std::string folder_of(std::string_view path) {
     std::string folder = folder_part(path);
-    const bool root = is_rooted(folder) && folder.size() < 4;  // "/", "C:", "C:/"
     if (folder.empty()) return ".";
+    const std::size_t names_end = folder.find_last_not_of("/\\");
+    const bool root = names_end == std::string::npos || folder[names_end] == ':';  // "/", "C:", "C:/"
     if (!root) folder.pop_back();
     return folder;
 }
