@@ -42,7 +42,9 @@ for file in halfsplit.exe README.md COPYRIGHT.txt docs/windows.md docs/schema/ne
     data/demo/library/minibus.json data/demo/jobs/minibus-lift-silent.job notices/libfmt-dev.txt; do
     [ -s "$file" ] || wrong "no $file in the zip"
 done
-libraries="$(x86_64-w64-mingw32-objdump -p halfsplit.exe | sed -n 's/.*DLL Name: //p' | sort -f | tr '\n' ' ')"
+headers="$(x86_64-w64-mingw32-objdump -p halfsplit.exe)"
+[[ "$headers" == *HIGH_ENTROPY_VA*DYNAMIC_BASE*NX_COMPAT* ]] || wrong "it lies at a fixed address, or its data can be run"
+libraries="$(sed -n 's/.*DLL Name: //p' <<<"$headers" | sort -f | tr '\n' ' ')"
 [ "$libraries" = "ADVAPI32.dll bcrypt.dll KERNEL32.dll msvcrt.dll SHELL32.dll " ] || wrong "it needs $libraries"
 said="$(wine halfsplit.exe --version)"
 [[ "$said" == *"line editing: left out"*"harness lists (KBL): left out"* ]] || wrong "it says $said"

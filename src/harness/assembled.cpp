@@ -166,7 +166,7 @@ std::string Assembled::path_within(const std::string& wanted, const Home& home) 
     std::string path = text_of_path((path_of_text(folder_of(from)) / given).lexically_normal());
     if (rules_.outside) return path;
     const std::string root = folder_of(file_name());
-    const bool inside = !given.is_absolute() &&
+    const bool inside = !is_rooted(wanted) &&
                         lies_in(path, text_of_path(path_of_text(root).lexically_normal())) &&
                         (!files_->exists(path) || lies_in(files_->resolved(path), files_->resolved(root)));
     if (inside) return path;

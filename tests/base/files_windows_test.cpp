@@ -101,9 +101,17 @@ TEST_CASE("a file that another program keeps to itself is told as that") {
 }
 
 TEST_CASE("a file that may only be read is neither a log nor written over") {
+    // wine leaves that to the system below it, where the superuser may write all the same.
     const TemporaryFolder folder;
     put(folder / "a", "kept");
     SetFileAttributesW(wide_text(folder / "a").c_str(), FILE_ATTRIBUTE_READONLY);
+    const HANDLE file =
+        CreateFileW(wide_text(folder / "a").c_str(), GENERIC_WRITE, 0, nullptr, OPEN_EXISTING, 0, nullptr);
+    if (file != INVALID_HANDLE_VALUE) {
+        CloseHandle(file);
+        WARN("files that may only be read can be written here: nothing was tried");
+        return;
+    }
     CHECK(error_of([&] { system_files().open_for_append(folder / "a"); }).kind() == Kind::Denied);
     CHECK(error_of([&] { system_files().write(folder / "a", "x"); }).kind() == Kind::Denied);
     CHECK(read(folder / "a") == "kept");

@@ -94,7 +94,7 @@ class Stage {
               "data/demo/forestry.json", "data/demo/matrix.json", "data/demo/mobile_library.wires",
               "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
-                files_.put(fs::path(path).filename(), test::read_file(path));
+                files_.put(fs::path(path).filename().string(), test::read_file(path));
             }
         }
         for (const std::string library : {"library/minibus.json", "library/forestry.json"})

@@ -7,6 +7,6 @@
 #include "support/catch.hpp"
 
 int main(int count, char** arguments) {
-    _set_fmode(_O_BINARY);
+    _fmode = _O_BINARY;
     return Catch::Session().run(count, arguments);
 }
