@@ -159,7 +159,8 @@ Polybox polybox(const json& vector) {
         result.problem.hypotheses.push_back({weight, result.broken.size()});
         result.broken.push_back(broken);
         for (std::size_t t = 0; t < 3; ++t)
-            result.problem.tests[t].outcome.push_back(values.value["XYZ"[t]].value_or(0) ? 1 : 0);
+            result.problem.tests[t].outcome.push_back(
+                static_cast<std::uint8_t>(values.value["XYZ"[t]].value_or(0)));
     }
     return result;
 }
