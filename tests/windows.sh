@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Builds for Windows, runs the tests under wine as far as they go, compares the program with the one for Linux, packs the
-# zip and looks at it (docs/windows.md). Needs the program for Linux: HALFSPLIT_LINUX, or it is built.
+# zip and looks at it (docs/how-to/windows.md). Needs the program for Linux: HALFSPLIT_LINUX, or it is built.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 bash tests/packages.sh g++-mingw-w64-x86-64-posix wine wine64 cmake make libcli11-dev nlohmann-json3-dev libfmt-dev \
@@ -38,7 +38,7 @@ zip="$(ls "$folder"/halfsplit-*-windows-x86_64.zip)"
 contents="$(mktemp -d)"
 unzip -q "$zip" -d "$contents"
 cd "$contents"/halfsplit-*
-for file in halfsplit.exe README.md COPYRIGHT.txt docs/windows.md docs/schema/next.schema.json data/demo/minibus.json \
+for file in halfsplit.exe README.md COPYRIGHT.txt docs/how-to/windows.md docs/schema/next.schema.json data/demo/minibus.json \
     data/demo/library/minibus.json data/demo/jobs/minibus-lift-silent.job notices/libfmt-dev.txt; do
     [ -s "$file" ] || wrong "no $file in the zip"
 done

@@ -16,7 +16,7 @@ LoomRead read_kbl(std::string_view text, const std::string& file_name) {
         "kbl-left-out", "",
         {"this is XML, as harness lists (KBL) are, and this build of halfsplit reads none",
          "a wire sheet or a wire list (CSV)", "",
-         "export the loom as a wire list (docs/wire-data.md), or take a build whose --version names "
+         "export the loom as a wire list (docs/reference/wire-data.md), or take a build whose --version names "
          "a reader of harness lists"});
     return {{}, findings.placed(SourceOrigins(text, file_name))};
 }
