@@ -1,4 +1,5 @@
-// Files by the calls of Windows; files_posix.cpp has those of POSIX. docs/how-to/windows.md says what is promised.
+// Files by the calls of Windows; files_posix.cpp has those of POSIX. docs/how-to/windows.md says what is
+// promised.
 #include "halfsplit/base/files.hpp"
 
 #include <fmt/format.h>
