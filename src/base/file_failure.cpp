@@ -2,6 +2,8 @@
 
 #include "halfsplit/base/text.hpp"
 
+#include "base/paths.hpp"
+
 #include <utility>
 #include <vector>
 
@@ -20,12 +22,10 @@ namespace {
 
 // The file of the same folder whose name is nearest; empty where none is near or the folder cannot be listed.
 std::string nearest_file(Files& files, const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    const std::string folder = slash == std::string::npos ? "" : path.substr(0, slash + 1);
+    const std::string folder = folder_part(path);
     std::vector<std::string> names;
     try {
-        const std::string listed = folder.size() > 1 ? folder.substr(0, folder.size() - 1) : folder;
-        for (const FolderEntry& entry : files.list(listed.empty() ? "." : listed)) {
+        for (const FolderEntry& entry : files.list(folder_of(path))) {
             if (entry.kind == FolderEntry::Kind::File) names.push_back(entry.name);
         }
     } catch (const FileError&) {

@@ -1,9 +1,9 @@
-// The only source file with system calls for files.
+// Files by the calls of POSIX; files_windows.cpp has those of Windows.
 #include "halfsplit/base/files.hpp"
 
-#include <fmt/format.h>
+#include "base/file_trouble.hpp"
+#include "base/paths.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdio>
@@ -19,8 +19,6 @@
 namespace halfsplit {
 
 namespace {
-
-using Failure = FileError::Kind;
 
 constexpr mode_t new_file_mode = 0666;  // less the user's umask
 constexpr mode_t log_mode = 0600;       // a customer's vehicle is nobody else's business
@@ -42,53 +40,6 @@ class Descriptor {
     int number_;
 };
 
-FileError::Kind kind_of(int error) {
-    switch (error) {
-        case ENOENT:
-        case ENOTDIR:
-            return Failure::Missing;
-        case EISDIR:
-            return Failure::IsFolder;
-        case EACCES:
-        case EPERM:
-        case EROFS:
-            return Failure::Denied;
-        default:
-            return Failure::Failed;
-    }
-}
-
-std::string advice_for(int error) {
-    switch (error) {
-        case ENOENT:
-        case ENOTDIR:
-            return "Check the path.";
-        case EISDIR:
-            return "Name a file in it.";
-        case EACCES:
-        case EPERM:
-            return "Check who owns it and who may write there, or choose another place.";
-        case EROFS:
-            return "The disk can only be read: choose another place.";
-        case ENOSPC:
-        case EDQUOT:
-            return "Make room on the disk and try again.";
-        case EFBIG:
-            return "The file may not grow further here: choose another place.";
-        default:
-            return "Check the disk before trusting it with more.";
-    }
-}
-
-[[noreturn]] void fail(const std::string& path, std::string_view action, int error) {
-    throw FileError(kind_of(error), fmt::format("cannot {} '{}': {}. {}", action, path,
-                                                std::generic_category().message(error), advice_for(error)));
-}
-
-[[noreturn]] void fail_as_folder(const std::string& path, std::string_view action) {
-    fail(path, action, EISDIR);
-}
-
 // Repeats a call that a signal interrupted.
 template <typename Call>
 auto uninterrupted(Call call) {
@@ -103,28 +54,22 @@ Descriptor open_file(const std::string& path, int flags, mode_t mode = new_file_
 
 struct stat status_of(const Descriptor& file, const std::string& path) {
     struct stat status {};
-    if (::fstat(file.number(), &status) != 0) fail(path, "look at", errno);
+    if (::fstat(file.number(), &status) != 0) fail_on_file(path, "look at", errno);
     return status;
-}
-
-std::string folder_of(const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    if (slash == std::string::npos) return ".";
-    return slash == 0 ? "/" : path.substr(0, slash);
 }
 
 // A new name is on disk only when its folder is.
 void sync_folder_of(const std::string& path) {
     const std::string folder = folder_of(path);
     const Descriptor descriptor = open_file(folder, O_RDONLY | O_DIRECTORY);
-    if (!descriptor.valid()) fail(folder, "open the folder", errno);
+    if (!descriptor.valid()) fail_on_file(folder, "open the folder", errno);
     const int result = uninterrupted([&] { return ::fsync(descriptor.number()); });
     // EINVAL: a file system that keeps no names to be synced (some network and user-space ones).
-    if (result != 0 && errno != EINVAL) fail(folder, "sync the folder", errno);
+    if (result != 0 && errno != EINVAL) fail_on_file(folder, "sync the folder", errno);
 }
 
 void sync_data(const Descriptor& file, const std::string& path) {
-    if (uninterrupted([&] { return ::fdatasync(file.number()); }) != 0) fail(path, "sync", errno);
+    if (uninterrupted([&] { return ::fdatasync(file.number()); }) != 0) fail_on_file(path, "sync", errno);
 }
 
 // One write in all but name: the kernel takes a text in several pieces only when room runs out or a signal
@@ -133,7 +78,7 @@ void write_whole(const Descriptor& file, std::string_view text, const std::strin
     while (!text.empty()) {
         const ssize_t written =
             uninterrupted([&] { return ::write(file.number(), text.data(), text.size()); });
-        if (written < 0) fail(path, "write", errno);
+        if (written < 0) fail_on_file(path, "write", errno);
         text.remove_prefix(static_cast<std::size_t>(written));
     }
 }
@@ -144,7 +89,7 @@ std::string read_up_to(const Descriptor& file, std::uint64_t limit, const std::s
     std::array<char, 1U << 16U> piece{};
     while (text.size() <= limit) {
         const ssize_t got = uninterrupted([&] { return ::read(file.number(), piece.data(), piece.size()); });
-        if (got < 0) fail(path, "read", errno);
+        if (got < 0) fail_on_file(path, "read", errno);
         if (got == 0) break;
         text.append(piece.data(), static_cast<std::size_t>(got));
     }
@@ -157,25 +102,13 @@ std::string read_within(const Descriptor& file, std::uint64_t limit, const std::
     std::string text;
     const bool known = S_ISREG(status.st_mode) && static_cast<std::uint64_t>(status.st_size) > limit;
     if (!known) text = read_up_to(file, limit, path);
-    if (known || text.size() > limit) {
-        throw FileError(Failure::TooLarge,
-                        fmt::format("'{}' is larger than {} bytes, the most that is read. Check "
-                                    "that it is the file you meant.",
-                                    path, limit));
-    }
+    if (known || text.size() > limit) fail_as_larger(path, limit);
     return text;
-}
-
-FolderEntry::Kind kind_of_entry(const std::filesystem::directory_entry& entry) {
-    std::error_code error;  // of an entry that is gone meanwhile, or a link to nothing: something else
-    if (entry.is_regular_file(error)) return FolderEntry::Kind::File;
-    if (entry.is_directory(error) && !entry.is_symlink(error)) return FolderEntry::Kind::Folder;
-    return FolderEntry::Kind::Other;
 }
 
 void write_new_file(const std::string& path, std::string_view text, mode_t mode = new_file_mode) {
     const Descriptor file = open_file(path, O_WRONLY | O_CREAT | O_EXCL, mode);
-    if (!file.valid()) fail(path, "create", errno);
+    if (!file.valid()) fail_on_file(path, "create", errno);
     write_whole(file, text, path);
     sync_data(file, path);
     sync_folder_of(path);
@@ -189,7 +122,7 @@ class PosixAppendFile : public AppendFile {
 
     std::string read_all(std::uint64_t limit) override {
         sync_data(file_, path_);
-        if (::lseek(file_.number(), 0, SEEK_SET) < 0) fail(path_, "read", errno);
+        if (::lseek(file_.number(), 0, SEEK_SET) < 0) fail_on_file(path_, "read", errno);
         return read_within(file_, limit, path_);
     }
 
@@ -200,7 +133,7 @@ class PosixAppendFile : public AppendFile {
 
     void cut(std::uint64_t length) override {
         if (uninterrupted([&] { return ::ftruncate(file_.number(), static_cast<off_t>(length)); }) != 0)
-            fail(path_, "shorten", errno);
+            fail_on_file(path_, "shorten", errno);
         sync_data(file_, path_);
     }
 
@@ -225,8 +158,8 @@ class PosixFiles : public Files {
   public:
     std::string read(const std::string& path, std::uint64_t limit) override {
         const Descriptor file = open_file(path, O_RDONLY);
-        if (!file.valid()) fail(path, "read", errno);
-        if (S_ISDIR(status_of(file, path).st_mode)) fail_as_folder(path, "read");
+        if (!file.valid()) fail_on_file(path, "read", errno);
+        if (S_ISDIR(status_of(file, path).st_mode)) fail_on_file(path, "read", EISDIR);
         return read_within(file, limit, path);
     }
 
@@ -239,23 +172,12 @@ class PosixFiles : public Files {
         return ::stat(path.c_str(), &status) == 0 && S_ISDIR(status.st_mode);
     }
 
-    std::vector<FolderEntry> list(const std::string& folder) override {
-        namespace fs = std::filesystem;
-        std::error_code error;
-        fs::directory_iterator entries(folder, error);
-        std::vector<FolderEntry> result;
-        for (; !error && entries != fs::directory_iterator(); entries.increment(error))
-            result.push_back({kind_of_entry(*entries), entries->path().filename().string()});
-        if (error) fail(folder, "list the folder", error.value());
-        std::sort(result.begin(), result.end(),
-                  [](const FolderEntry& a, const FolderEntry& b) { return a.name < b.name; });
-        return result;
-    }
+    std::vector<FolderEntry> list(const std::string& folder) override { return list_folder(folder); }
 
     std::string resolved(const std::string& path) override {
         std::error_code failed;
         const auto result = std::filesystem::canonical(path, failed);
-        if (failed) throw FileError(Failure::Failed, fmt::format("{}: {}", path, failed.message()));
+        if (failed) fail_on_file(path, "find", failed.value());
         return result.string();
     }
 
@@ -263,23 +185,17 @@ class PosixFiles : public Files {
         struct stat status {};
         if (::stat(path.c_str(), &status) == 0) return true;
         if (errno == ENOENT || errno == ENOTDIR) return false;
-        fail(path, "look at", errno);
+        fail_on_file(path, "look at", errno);
     }
 
     std::unique_ptr<AppendFile> open_for_append(const std::string& path) override {
         Descriptor file = open_or_create(path);
-        if (!file.valid()) fail(path, "open for writing", errno);
+        if (!file.valid()) fail_on_file(path, "open for writing", errno);
         const struct stat status = status_of(file, path);
-        if (!S_ISREG(status.st_mode)) {
-            throw FileError(Failure::Failed,
-                            fmt::format("'{}' is not a regular file. Name a file on a disk.", path));
-        }
+        if (!S_ISREG(status.st_mode)) fail_as_irregular(path);
         if (uninterrupted([&] { return ::flock(file.number(), LOCK_EX | LOCK_NB); }) != 0) {
-            if (errno != EWOULDBLOCK) fail(path, "lock", errno);
-            throw FileError(Failure::Locked,
-                            fmt::format("'{}' is open for writing elsewhere, and one writer at a time is "
-                                        "the rule. End the other one, or wait for it.",
-                                        path));
+            if (errno != EWOULDBLOCK) fail_on_file(path, "lock", errno);
+            fail_as_locked(path);
         }
         if (status_of(file, path).st_size == 0) sync_folder_of(path);
         return std::make_unique<PosixAppendFile>(std::move(file), path);
@@ -288,31 +204,34 @@ class PosixFiles : public Files {
     void write(const std::string& path, std::string_view text) override {
         struct stat old {};
         const bool replaces = ::stat(path.c_str(), &old) == 0;
-        if (replaces && S_ISDIR(old.st_mode)) fail_as_folder(path, "write");
-        const std::string beside = unused_name_beside(path);
+        if (replaces && S_ISDIR(old.st_mode)) fail_on_file(path, "write", EISDIR);
+        const std::string beside = unused_name_beside(*this, path);
         try {
             write_new_file(beside, text);
             if (replaces && ::chmod(beside.c_str(), old.st_mode & 07777U) != 0)
-                fail(path, "set permissions of", errno);
-            if (::rename(beside.c_str(), path.c_str()) != 0) fail(path, "replace", errno);
+                fail_on_file(path, "set permissions of", errno);
+            if (::rename(beside.c_str(), path.c_str()) != 0) fail_on_file(path, "replace", errno);
         } catch (const FileError&) {
             ::unlink(beside.c_str());
             throw;
         }
         sync_folder_of(path);
     }
-
-  private:
-    std::string unused_name_beside(const std::string& path) {
-        std::string name = path + ".new";
-        for (int i = 2; exists(name); ++i) name = fmt::format("{}.new-{}", path, i);
-        return name;
-    }
 };
 
 }  // namespace
 
-Files& posix_files() {
+const std::string_view path_separators = "/";
+
+bool is_rooted(std::string_view path) {
+    return !path.empty() && path.front() == '/';
+}
+
+std::string with_slashes(std::string path) {
+    return path;
+}
+
+Files& system_files() {
     static PosixFiles files;
     return files;
 }

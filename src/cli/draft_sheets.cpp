@@ -5,16 +5,12 @@
 #include <fmt/format.h>
 
 #include "base/file_failure.hpp"
+#include "base/paths.hpp"
 #include "cli/sheet_questions.hpp"
 
 namespace halfsplit::cli {
 
 namespace {
-
-std::string folder(const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    return slash == std::string::npos ? "" : path.substr(0, slash + 1);
-}
 
 // Wire data may be larger than a sheet, and which of them a file is shows when it is read.
 void refuse_too_large(const std::string& text, const std::string& path) {
@@ -29,10 +25,10 @@ void refuse_too_large(const std::string& text, const std::string& path) {
 
 int draft_sheet_file(const std::string& text, const std::string& path, bool whole, const DraftOutput& output,
                      Context& context) {
-    refuse_over(path, output);
+    refuse_over(path, output, context);
     refuse_too_large(text, path);
     // A library is named relative to the file that includes it: elsewhere the names lead nowhere.
-    const bool moved = !output.file.empty() && folder(output.file) != folder(path);
+    const bool moved = !output.file.empty() && folder_part(output.file) != folder_part(path);
     const draft::DraftRules rules{.whole = whole || moved, .include = context.include};
     const draft::Drafted drafted = draft::draft_sheet(text, path, context.files, rules);
     return put_draft(drafted.json, drafted, path, output, context);
@@ -40,7 +36,7 @@ int draft_sheet_file(const std::string& text, const std::string& path, bool whol
 
 int draft_from(const std::string& text, const std::string& path, const DraftOutput& output,
                Context& context) {
-    refuse_over(path, output);
+    refuse_over(path, output, context);
     draft::WrittenSheet sheet = draft::write_sheet(text, path, context.files, context.include);
     draft::Drafted told;
     told.findings = std::move(sheet.findings);

@@ -25,7 +25,7 @@ bool is_wire_data(std::string_view text) {
 
 int draft_wires(const std::string& text, const std::string& path, const WireOptions& options,
                 const DraftOutput& output, Context& context) {
-    refuse_over(path, output);
+    refuse_over(path, output, context);
     const draft::LoomRead read = draft::looks_like_xml(text) ? draft::read_kbl(text, path)
                                                              : draft::read_csv(text, path, options.columns);
     if (!read.loom) throw InputError(read.findings);

@@ -5,6 +5,7 @@
 #include "halfsplit/job/state.hpp"
 #include "halfsplit/session/session.hpp"
 
+#include "base/paths.hpp"
 #include "cli/commands.hpp"
 #include "cli/job_marks.hpp"
 #include "cli/read_job.hpp"
@@ -44,7 +45,9 @@ Drawn read_drawn(const DrawOptions& options, Context& context) {
 }
 
 int draw(const DrawOptions& options, Context& context) {
-    if (!options.output.empty() && (options.output == options.harness || options.output == options.job))
+    const bool over = same_file(context.files, options.output, options.harness) ||
+                      same_file(context.files, options.output, options.job);
+    if (!options.output.empty() && over)
         throw FileError(FileError::Kind::Failed,
                         options.output + " would be written over itself: name another file behind -o");
     const Drawn drawn = read_drawn(options, context);

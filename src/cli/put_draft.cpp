@@ -6,14 +6,15 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/paths.hpp"
 #include "cli/put_json.hpp"
 
 #include <ostream>
 
 namespace halfsplit::cli {
 
-void refuse_over(const std::string& source, const DraftOutput& output) {
-    if (source != output.file) return;
+void refuse_over(const std::string& source, const DraftOutput& output, Context& context) {
+    if (output.file.empty() || !same_file(context.files, source, output.file)) return;
     throw FileError(FileError::Kind::Failed,
                     source + " would be written over itself: name another file behind -o");
 }

@@ -18,7 +18,7 @@ struct DraftOutput {
 };
 
 // Refuses to write over the source.
-void refuse_over(const std::string& source, const DraftOutput& output);
+void refuse_over(const std::string& source, const DraftOutput& output, Context& context);
 
 // `text`: what was drafted of `source`; empty: nothing. Writes it, and tells what `drafted` says beyond it.
 // Exit code: unusable with errors, findings with any, else fine.

@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/paths.hpp"
 #include "cli/commands.hpp"
 #include "cli/put_json.hpp"
 #include "cli/read_job.hpp"
@@ -28,7 +29,7 @@ struct ReviewOptions {
 
 // The page may not take the place of the job.
 void check_not_the_job(const std::string& job, const std::string& html, Context& context) {
-    if (!context.files.exists(html) || context.files.resolved(html) != context.files.resolved(job)) return;
+    if (!same_file(context.files, job, html)) return;
     throw FileError(FileError::Kind::Failed, html + " is the job itself: name another file behind --html");
 }
 

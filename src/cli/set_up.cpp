@@ -4,6 +4,7 @@ namespace halfsplit::cli {
 
 void set_up(CLI::App& program, Context& context, Chosen& chosen) {
     program.name("halfsplit");
+    program.allow_windows_style_options(false);  // "/a" is a path on every system, and the commands' too
     program.description("Finds the break in a vehicle's data-bus wiring in the least labour.");
     program.set_version_flag("--version", version_text(), "show the version and how it was built");
     program.set_help_flag("-h,--help", "show this text");

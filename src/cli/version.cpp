@@ -1,6 +1,6 @@
-#include "cli/commands.hpp"
+#include "halfsplit/draft/from_kbl.hpp"
 
-#include <pugixml.hpp>
+#include "cli/commands.hpp"
 
 namespace halfsplit::cli {
 
@@ -18,17 +18,18 @@ std::string compiler() {
 #endif
 }
 
+std::string part(const std::string& name, const std::string& library) {
+    return '\n' + name + ": " + (library.empty() ? "left out of this build" : library);
+}
+
 }  // namespace
 
 std::string version_text() {
     const std::string build_type = HALFSPLIT_BUILD_TYPE;
-    // 1.13 is PUGIXML_VERSION 1130.
-    const std::string xml =
-        std::to_string(PUGIXML_VERSION / 1000) + "." + std::to_string(PUGIXML_VERSION / 10 % 100);
     return std::string("halfsplit ") + HALFSPLIT_VERSION +
            "\nbuild: " + (build_type.empty() || build_type == "None" ? "no type" : build_type) + ", " +
-           compiler() + (HALFSPLIT_HARDENED ? ", hardened" : "") +
-           "\nline editing: libedit\nharness lists (KBL): pugixml " + xml;
+           compiler() + (HALFSPLIT_HARDENED ? ", hardened" : "") + part("line editing", line_editor()) +
+           part("harness lists (KBL)", draft::kbl_reader());
 }
 
 }  // namespace halfsplit::cli

@@ -181,13 +181,9 @@ void say_unread(const KblFile& file, const KblLayout& layout, Loom& loom) {
 
 }  // namespace
 
-bool looks_like_xml(std::string_view text) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
-    const std::size_t first = text.find_first_not_of(" \t\r\n");
-    if (first == std::string_view::npos) return false;
-    // UTF-16, little end or big end first, is told as what it is.
-    return text[first] == '<' || text.substr(0, 4) == std::string_view("\xFF\xFE<\0", 4) ||
-           text.substr(0, 4) == std::string_view("\xFE\xFF\0<", 4);
+std::string kbl_reader() {
+    // 1.13 is PUGIXML_VERSION 1130.
+    return fmt::format("pugixml {}.{}", PUGIXML_VERSION / 1000, PUGIXML_VERSION / 10 % 100);
 }
 
 LoomRead read_kbl(std::string_view text, const std::string& file_name) {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/paths.hpp"
 #include "draft/sheet.hpp"
 #include "harness/assembled.hpp"
 
@@ -10,17 +11,12 @@ namespace halfsplit::draft {
 
 namespace {
 
-std::string folder_of(const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    return slash == std::string::npos ? "" : path.substr(0, slash + 1);
-}
-
 // "minibus" is minibus.json in the folder library beside the sheet, or beside the sheet.
 std::string path_of(const Word& name, Sheet& sheet) {
     if (name.text.find('.') != std::string::npos) return name.text;
     const std::string file = name.text + ".json";
-    const bool beside = sheet.files.exists(folder_of(sheet.file) + file) &&
-                        !sheet.files.exists(folder_of(sheet.file) + "library/" + file);
+    const bool beside = sheet.files.exists(folder_part(sheet.file) + file) &&
+                        !sheet.files.exists(folder_part(sheet.file) + "library/" + file);
     return beside ? file : "library/" + file;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/collector.hpp"
 #include "base/file_failure.hpp"
+#include "base/paths.hpp"
 #include "base/schema_findings.hpp"
 
 #include <algorithm>
@@ -39,13 +40,8 @@ json key_of(const json& entry) {
 }
 
 bool lies_in(const std::string& path, const std::string& folder) {
-    const auto relative = std::filesystem::path(path).lexically_relative(folder);
+    const auto relative = path_of_text(path).lexically_relative(path_of_text(folder));
     return !relative.empty() && *relative.begin() != "..";
-}
-
-std::string folder_of(const std::string& path) {
-    const std::string folder = std::filesystem::path(path).parent_path().string();
-    return folder.empty() ? "." : folder;
 }
 
 Finding about_include(const char* id, std::string message, std::string expected, std::string next) {
@@ -165,13 +161,13 @@ std::string Assembled::path_within(const std::string& wanted, const Home& home) 
         refuse(home, about_include("include-outside", "this text stands alone and can include nothing",
                                    "places and covers of its own", "name the file itself"));
     }
-    const std::filesystem::path given(wanted);
+    const std::filesystem::path given = path_of_text(wanted);
     const std::string from = sources_[home.source]->origins.file_name();
-    std::string path = (folder_of(from) / given).lexically_normal().string();
+    std::string path = text_of_path((path_of_text(folder_of(from)) / given).lexically_normal());
     if (rules_.outside) return path;
     const std::string root = folder_of(file_name());
-    const bool inside = !given.is_absolute() &&
-                        lies_in(path, std::filesystem::path(root).lexically_normal().string()) &&
+    const bool inside = !is_rooted(wanted) &&
+                        lies_in(path, text_of_path(path_of_text(root).lexically_normal())) &&
                         (!files_->exists(path) || lies_in(files_->resolved(path), files_->resolved(root)));
     if (inside) return path;
     refuse(home, about_include("include-outside", "\"" + wanted + "\" leads out of the folder " + root,

@@ -32,5 +32,6 @@ install(DIRECTORY include/halfsplit DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} COMP
 install(EXPORT halfsplit NAMESPACE halfsplit:: FILE halfsplitTargets.cmake DESTINATION ${HALFSPLIT_PACKAGE}
         COMPONENT library)
 write_basic_package_version_file(${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake COMPATIBILITY SameMinorVersion)
-install(FILES src/packaging/halfsplitConfig.cmake ${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake
+configure_file(src/packaging/halfsplitConfig.cmake ${HALFSPLIT_GENERATED}/halfsplitConfig.cmake @ONLY)
+install(FILES ${HALFSPLIT_GENERATED}/halfsplitConfig.cmake ${HALFSPLIT_GENERATED}/halfsplitConfigVersion.cmake
         DESTINATION ${HALFSPLIT_PACKAGE} COMPONENT library)

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/paths.hpp"
+
 #include <map>
 #include <string_view>
 
@@ -18,7 +20,7 @@ namespace {
 // not.
 std::string uri_of(const std::string& path) {
     constexpr std::string_view unreserved = "-._~/";
-    std::string uri = !path.empty() && path.front() == '/' ? "file://" : "";
+    std::string uri = !is_rooted(path) ? "" : path.front() == '/' ? "file://" : "file:///";  // a drive
     for (const char c : path) {
         const bool plain = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
                            unreserved.find(c) != std::string_view::npos;

@@ -137,7 +137,7 @@ TEST_CASE("the table holds every point, and stars what differs from a sound bus"
     }
 }
 
-TEST_CASE("the netlist of a reading gives another program the same figures") {
+TEST_CASE("the netlist of a reading gives another program the same figures", "[posix]") {
     diagnosis::Predictor predictor(test::small_chain(), 0);
     const auto& harness = test::small_chain();
     const auto fault = test::fault_named(harness, "W5:joint-l");
@@ -229,7 +229,7 @@ TEST_CASE("a table in volts has each line against ground, and what floats beyond
     }
 }
 
-TEST_CASE("the netlist in volts says in a circuit simulator what expect says") {
+TEST_CASE("the netlist in volts says in a circuit simulator what expect says", "[posix]") {
     const harness::Harness& harness = test::small_chain();
     diagnosis::Predictor predictor(harness, 0);
     const auto tips = tips_of({"X1.b:4", "DS:14"});

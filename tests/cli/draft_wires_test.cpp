@@ -48,7 +48,8 @@ std::set<std::string> matches(const std::string& text, const std::regex& pattern
 
 }  // namespace
 
-TEST_CASE("draft writes a harness file that check finds sound, and says what it assumed and left out") {
+TEST_CASE("draft writes a harness file that check finds sound, and says what it assumed and left out",
+          "[kbl]") {
     DraftBench bench;
     CHECK(bench.run({"loom.kbl", "--network", "rear=LAMP_L", "-o", "rear.json"}) == cli::Exit::fine);
     CHECK(bench.out.empty());
@@ -61,7 +62,7 @@ TEST_CASE("draft writes a harness file that check finds sound, and says what it 
     CHECK(harness::read_harness(bench.out, "out").harness);
 }
 
-TEST_CASE("draft without a network lists the signals and writes nothing") {
+TEST_CASE("draft without a network lists the signals and writes nothing", "[kbl]") {
     DraftBench bench;
     CHECK(bench.run({"loom.kbl", "-o", "x.json"}) == cli::Exit::unusable);
     CHECK(bench.err.find("Signals, most wires first:\n  BUS_H: 2 wires, X1-plug, AIR, SW\n") == 0);
@@ -69,7 +70,7 @@ TEST_CASE("draft without a network lists the signals and writes nothing") {
     CHECK_FALSE(bench.files.exists("x.json"));
 }
 
-TEST_CASE("draft that refuses writes nothing, neither a file nor part of one") {
+TEST_CASE("draft that refuses writes nothing, neither a file nor part of one", "[kbl]") {
     DraftBench bench;
     bench.files.put("bomb.kbl", "<!DOCTYPE a [<!ENTITY b \"c\">]><KBL_container/>");
     bench.files.put("huge.kbl", std::string(harness::largest_file + 1, ' '));

@@ -173,9 +173,9 @@ TEST_CASE("what check says as data holds to its schema, and as SARIF to the publ
                                        "--notes", "--baseline",     "known.json"};
     REQUIRE(validate(fleet.data(arguments), "check").empty());
     for (const auto& entry : std::filesystem::directory_iterator(test::path_of("data/demo/broken"))) {
-        fleet.files.put(entry.path().filename(),
+        fleet.files.put(entry.path().filename().string(),
                         test::read_file("data/demo/broken/" + entry.path().filename().string()));
-        arguments.push_back(entry.path().filename());
+        arguments.push_back(entry.path().filename().string());
     }
     arguments.insert(arguments.end(), {"--format", "sarif"});
     REQUIRE(fleet.check(arguments) == cli::Exit::unusable);

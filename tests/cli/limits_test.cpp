@@ -71,14 +71,14 @@ TEST_CASE("a harness file, a job and wire data that are too large are refused un
     const test::TemporaryFolder folder;
     make_empty_file(folder / "van.json", harness::largest_file + 1);
     make_empty_file(folder / "monday.job", job::largest_log + 1);
-    CHECK(holds(run({"check", folder / "van.json"}, posix_files()).out, "larger than 64 MB"));
-    CHECK(holds(run({"draft", folder / "van.json"}, posix_files()).err, "larger than 64 MB"));
-    const Said review = run({"review", folder / "monday.job"}, posix_files());
+    CHECK(holds(run({"check", folder / "van.json"}, system_files()).out, "larger than 64 MB"));
+    CHECK(holds(run({"draft", folder / "van.json"}, system_files()).err, "larger than 64 MB"));
+    const Said review = run({"review", folder / "monday.job"}, system_files());
     CHECK(review.code == cli::Exit::unusable);
     CHECK(holds(review.err, "is larger than 268435456 bytes, the most that is read"));
     const Said hunt =
         run({"hunt", test::path_of("tests/data/small_chain.json"), "--job", folder / "monday.job"},
-            posix_files());
+            system_files());
     CHECK(hunt.code == cli::Exit::unusable);
     CHECK(holds(hunt.err, "is larger than 268435456 bytes, the most that is read"));
     CHECK(fs::file_size(folder / "monday.job") == job::largest_log + 1);
@@ -99,7 +99,7 @@ TEST_CASE("an entry of more than 10,000 bytes is refused") {
     }
 }
 
-TEST_CASE("a harness list of more than four million elements is refused before it is taken apart") {
+TEST_CASE("a harness list of more than four million elements is refused before it is taken apart", "[kbl]") {
     std::string text;
     for (int i = 0; i < 8'000'001; ++i) text += '<';
     const draft::LoomRead read = draft::read_kbl(text, "loom.kbl");

@@ -254,7 +254,7 @@ TEST_CASE("the demo's matrix, and what survey says of it as data, hold to their 
     REQUIRE(output["ambiguity_groups"] == json{{0, 1}, {2}, {3}, {4}, {5, 6}});
 }
 
-TEST_CASE("what draft tells as data holds to its schema, of sheets, harness files and wire data") {
+TEST_CASE("what draft tells as data holds to its schema, of sheets, harness files and wire data", "[kbl]") {
     Bench bench;
     bench.put_minibus();
     bench.files.put("minibus.wires", test::read_file("data/demo/minibus.wires"));

@@ -78,7 +78,7 @@ TEST_CASE("review --html writes the page, says so, and leaves the job as it is")
     CHECK(files.text_of("a.html") == files.text_of("b.html"));
 }
 
-TEST_CASE("review --html refuses to write over the job, by whatever name") {
+TEST_CASE("review --html refuses to write over the job, by whatever name", "[posix]") {
     const test::TemporaryFolder folder;
     const std::string job = folder / "a.job";
     const std::string text = test::read_file("data/demo/jobs/minibus-lift-silent.job");
@@ -86,7 +86,7 @@ TEST_CASE("review --html refuses to write over the job, by whatever name") {
     std::filesystem::create_symlink(job, folder / "link.html");
     for (const std::string& out : {job, folder / "./a.job", folder / "link.html"}) {
         INFO(out);
-        const Outcome outcome = run_on(posix_files(), {"review", job, "--html", out});
+        const Outcome outcome = run_on(system_files(), {"review", job, "--html", out});
         CHECK(outcome.exit_code == cli::Exit::unusable);
         CHECK(holds(outcome.err, "is the job itself: name another file behind --html"));
     }
@@ -195,7 +195,8 @@ class Pages {
                                        test::path_of("data/demo/jobs/forestry-slew-loom.job"),
                                        folder_ / "two.job", folder_ / "open.job"}) {
             names_.push_back(std::to_string(names_.size()) + ".html");
-            const Outcome outcome = run_on(posix_files(), {"review", job, "--html", folder_ / names_.back()});
+            const Outcome outcome =
+                run_on(system_files(), {"review", job, "--html", folder_ / names_.back()});
             REQUIRE(outcome.exit_code == cli::Exit::fine);
         }
         REQUIRE(holds(text_in(folder_ / "2.html"), "two faults at once are weighed too"));
@@ -215,7 +216,7 @@ const Pages& pages_of_jobs() {
 
 }  // namespace
 
-TEST_CASE("a validator finds nothing in the pages of reviews") {
+TEST_CASE("a validator finds nothing in the pages of reviews", "[posix]") {
     if (!installed("tidy")) {
         WARN("tidy is not installed (the Debian package `tidy` has it): nothing was validated");
         return;
@@ -236,7 +237,7 @@ TEST_CASE("a validator finds nothing in the pages of reviews") {
     CHECK(check("bad.html") != 0);
 }
 
-TEST_CASE("in a browser the pages of reviews ask for nothing and fit 360 pixels") {
+TEST_CASE("in a browser the pages of reviews ask for nothing and fit 360 pixels", "[posix]") {
     if (!installed("chromium")) {
         WARN("chromium is not installed (the Debian package `chromium` has it): no page was opened");
         return;

@@ -21,6 +21,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <regex>
 #include <sstream>
 #include <vector>
 
@@ -94,7 +95,7 @@ class Stage {
               "data/demo/forestry.json", "data/demo/matrix.json", "data/demo/mobile_library.wires",
               "data/demo/broken/unknown-part.json"}) {
             if (fs::exists(test::path_of(path))) {
-                files_.put(fs::path(path).filename(), test::read_file(path));
+                files_.put(fs::path(path).filename().string(), test::read_file(path));
             }
         }
         for (const std::string library : {"library/minibus.json", "library/forestry.json"})
@@ -138,6 +139,15 @@ std::string written(const Transcript& transcript) {
     return text;
 }
 
+// Functions such as exp() differ in the last bit from system to system, and with them now and then the last
+// figure of a record that nobody looks at: its checksum and its length are compared where the transcripts
+// were approved.
+std::string comparable(const std::string& text) {
+    if (HALFSPLIT_SAME_FIGURES) return text;
+    static const std::regex checksum("ends\\s+\\|?\\s*in\\s+\\|?\\s*[0-9a-f]{16}"), length("[0-9]+ bytes");
+    return std::regex_replace(std::regex_replace(text, checksum, "ends in X"), length, "X bytes");
+}
+
 std::vector<fs::path> transcript_files() {
     std::vector<fs::path> files;
     for (const auto& entry : fs::directory_iterator(test::path_of("tests/cli/transcripts")))
@@ -162,7 +172,7 @@ TEST_CASE("conversations look as approved") {
             if (approve) {
                 std::ofstream(file) << written(found);
             } else {
-                REQUIRE(written(found) == text);
+                REQUIRE(comparable(written(found)) == comparable(text));
             }
         }
     }

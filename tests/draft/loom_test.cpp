@@ -52,13 +52,14 @@ void check_every_signal(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("every wire of a loom is used or listed, whichever signal is chosen") {
+TEST_CASE("every wire of a loom is used or listed, whichever signal is chosen", "[kbl]") {
     check_every_signal(kbl());
     check_every_signal(list());
 }
 
 // VDA 4964 files of the association's public samples, read where they lie; not part of the project.
-TEST_CASE("every wire of the association's sample looms is used or listed, whichever signal is chosen") {
+TEST_CASE("every wire of the association's sample looms is used or listed, whichever signal is chosen",
+          "[kbl]") {
     const std::string folder = "../shared/data/kbl/";
     for (const auto& [name, wires] : {std::pair("generator_loom.kbl", 3), {"engine_front_loom.kbl", 18}}) {
         if (!std::filesystem::exists(test::path_of(folder + name))) continue;
@@ -77,7 +78,7 @@ TEST_CASE("every wire of the association's sample looms is used or listed, which
     }
 }
 
-TEST_CASE("a line goes on behind a splice and a connector, under whatever name") {
+TEST_CASE("a line goes on behind a splice and a connector, under whatever name", "[kbl]") {
     const DraftedLine line = drafted(kbl(), "rear=LAMP_L");
     check_accounting(line);
     CHECK(line.assumed("LAMP_L goes on under other names, joined by metal: LAMP and LAMP_R"));
@@ -98,7 +99,7 @@ TEST_CASE("a line goes on behind a splice and a connector, under whatever name")
     CHECK(line.drafted.findings.empty());
 }
 
-TEST_CASE("a pair takes its wires together where they go the same way") {
+TEST_CASE("a pair takes its wires together where they go the same way", "[kbl]") {
     const DraftedLine line = drafted(kbl(), "air=BUS_H,BUS_L");
     check_accounting(line);
     CHECK(line.wires_used() == 2);
@@ -126,7 +127,7 @@ TEST_CASE("a bus goes through a module with two pairs, and runs that differ in l
     CHECK(line.entry("connectors", "X1")["halves"]["a"]["name"] == "X1-M");
 }
 
-TEST_CASE("wires in one contact become a splice close before it") {
+TEST_CASE("wires in one contact become a splice close before it", "[kbl]") {
     const DraftedLine line = drafted(kbl(), "GND_L");
     check_accounting(line);
     CHECK(line.entry("splices", "G1-joint")["name"] == "wires crimped together in G1");
@@ -135,7 +136,7 @@ TEST_CASE("wires in one contact become a splice close before it") {
     CHECK(line.assumed("several wires in G1"));
 }
 
-TEST_CASE("an open end is a connector that nothing goes on from, and check says so at the wire") {
+TEST_CASE("an open end is a connector that nothing goes on from, and check says so at the wire", "[kbl]") {
     const DraftedLine line = drafted(kbl(), "SPARE");
     check_accounting(line);
     CHECK(line.entry("connectors", "END")["id"] == "END");
@@ -144,7 +145,7 @@ TEST_CASE("an open end is a connector that nothing goes on from, and check says 
     CHECK(line.entry("runs", "W14")["h"]["from"] == "SW:B.2");  // the chamber, as the housing has two
 }
 
-TEST_CASE("a name that is not there, or a pair that metal joins, is refused") {
+TEST_CASE("a name that is not there, or a pair that metal joins, is refused", "[kbl]") {
     const auto refused = [](const std::string& choice) {
         const DraftedLine line = drafted(kbl(), choice);
         CHECK(line.drafted.json.empty());
@@ -170,13 +171,13 @@ TEST_CASE("names that a harness file cannot have are written in another way, eac
     CHECK(line.entry("modules", "part")["name"] == "\xC3\xBC");
 }
 
-TEST_CASE("parts in reach of one another need no walk") {
+TEST_CASE("parts in reach of one another need no walk", "[kbl]") {
     const json document = drafted(kbl(), "GND_L").document;
     // The ring terminal sits where the right lamp does, the left lamp 1.2 m away.
     CHECK(document["travel"]["pairs"] == json::array({{{"between", {"N9", "N3"}}, {"minutes", 0}}}));
 }
 
-TEST_CASE("signals are listed with what they join, most wires first, and likely pairs") {
+TEST_CASE("signals are listed with what they join, most wires first, and likely pairs", "[kbl]") {
     const draft::Signals all = draft::signals(*test::read_loom(kbl()).loom);
     CHECK(all.all.front().name == "BUS_H");
     CHECK(all.all.front().wires == 2);

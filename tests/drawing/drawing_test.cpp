@@ -86,7 +86,7 @@ double contrast(const std::string& a, const std::string& b) {
 
 TEST_CASE("no label of a picture lies over another one or outside, on the demo's buses") {
     for (const char* path : {"data/demo/minibus.json", "data/demo/forestry.json"}) {
-        const auto read = harness::read_harness_file(posix_files(), test::path_of(path));
+        const auto read = harness::read_harness_file(system_files(), test::path_of(path));
         REQUIRE(read.harness);
         for (harness::Index network = 0; network < read.harness->networks.size(); ++network) {
             INFO(path << " " << network);
@@ -237,7 +237,7 @@ TEST_CASE("a state is told in words: good, suspect with its chance, found, unplu
 }
 
 TEST_CASE("the map fits forty columns and names each part once") {
-    const auto read = harness::read_harness_file(posix_files(), test::path_of("data/demo/minibus.json"));
+    const auto read = harness::read_harness_file(system_files(), test::path_of("data/demo/minibus.json"));
     REQUIRE(read.harness);
     std::istringstream lines(Drawing(*read.harness, 0).text(all_marked(*read.harness), 40));
     std::size_t longest = 0;
@@ -251,7 +251,7 @@ TEST_CASE("the same bus gives the same picture, to the byte") {
 }
 
 TEST_CASE("a face rings the cavity that a tip names, and both of a point") {
-    const auto read = harness::read_harness_file(posix_files(), test::path_of("data/demo/minibus.json"));
+    const auto read = harness::read_harness_file(system_files(), test::path_of("data/demo/minibus.json"));
     REQUIRE(read.harness);
     const auto rings = [&](const std::string& probe) {
         Marks marks;

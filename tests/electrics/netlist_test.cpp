@@ -13,7 +13,7 @@
 using namespace halfsplit::electrics;
 using halfsplit::test::small_chain;
 
-TEST_CASE("a question in ohms is a circuit with one ampere between the tips") {
+TEST_CASE("a question in ohms is a circuit with one ampere between the tips", "[posix]") {
     const Circuit circuit{4, {{0, 1, 0.5}, {1, 2, 120}, {1, 3, open_circuit}}};
     Netlist netlist("a stub");
     REQUIRE(netlist.add_ohms(circuit, {{1, 60.0}}, {0, 2}, {{"X1.a:4", "", "T1:2"}, {"wire W4 h"}}) ==
@@ -39,7 +39,7 @@ TEST_CASE("a question in ohms is a circuit with one ampere between the tips") {
     REQUIRE(halfsplit::test::simulate(netlist.text()).at("ohm_1") == Approx(60.5));
 }
 
-TEST_CASE("open and floating are told by figures no vehicle has") {
+TEST_CASE("open and floating are told by figures no vehicle has", "[posix]") {
     const Circuit circuit{4, {{0, 1, 100}, {2, 3, 100}}};
     Netlist netlist("two parts");
     const std::string apart = netlist.add_ohms(circuit, {}, {0, 3});
@@ -52,7 +52,7 @@ TEST_CASE("open and floating are told by figures no vehicle has") {
     REQUIRE(figures.at(volts[1]) >= simulated_floating_volt);
 }
 
-TEST_CASE("labels that differ by signs or capitals alone still name different nodes") {
+TEST_CASE("labels that differ by signs or capitals alone still name different nodes", "[posix]") {
     const Circuit circuit{2, {{0, 1, 100}}};
     Netlist netlist("look-alikes");
     const auto figure = netlist.add_ohms(circuit, {}, {0, 1}, {{"A:1", "a.1"}, {}});

@@ -43,7 +43,7 @@ std::vector<std::string> acknowledged(const std::string& said) {
 // The first word of each. Throws where a record is not whole.
 std::vector<std::string> remarks_in(const std::string& job) {
     std::vector<std::string> words;
-    for (const job::Record& record : job::read_log(posix_files().read(job, 1U << 30U), job).records) {
+    for (const job::Record& record : job::read_log(system_files().read(job, 1U << 30U), job).records) {
         if (const auto* remark = std::get_if<job::Remark>(&record.event.body))
             words.push_back(remark->text.substr(0, remark->text.find(' ')));
     }

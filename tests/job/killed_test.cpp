@@ -1,6 +1,6 @@
-// The real process killed (SIGKILL) at random moments while it writes: what it acknowledged is in the log,
-// what it did not is there whole or not at all, and the next one goes on. HALFSPLIT_KILLS sets how often; a
-// power cut is another matter, and played with files in memory (log_test.cpp).
+// The real process killed (SIGKILL, TerminateProcess) at random moments while it writes: what it acknowledged
+// is in the log, what it did not is there whole or not at all, and the next one goes on. HALFSPLIT_KILLS sets
+// how often; a power cut is another matter, and played with files in memory (log_test.cpp).
 #include "halfsplit/base/files.hpp"
 #include "halfsplit/job/log.hpp"
 
@@ -8,19 +8,16 @@
 #include "support/fake_clock.hpp"
 #include "support/files_of_tests.hpp"
 #include "support/how_many.hpp"
+#include "support/process.hpp"
 #include "support/random_harness.hpp"
 #include "support/temporary_folder.hpp"
 
-#include <array>
 #include <chrono>
-#include <csignal>
 #include <iterator>
 #include <memory>
 #include <regex>
 #include <sstream>
-#include <sys/wait.h>
 #include <thread>
-#include <unistd.h>
 
 using namespace halfsplit;
 using Microseconds = std::chrono::microseconds;
@@ -32,53 +29,6 @@ constexpr std::uint64_t usual_kills = 25;
 std::uint64_t kills() {
     return test::how_many("HALFSPLIT_KILLS", usual_kills);
 }
-
-// A run of the program that reads `input`; what it says is kept until it ends.
-class Process {
-  public:
-    Process(const std::vector<std::string>& arguments, const std::string& input) {
-        REQUIRE(pipe(in_.data()) == 0);
-        REQUIRE(pipe(out_.data()) == 0);
-        child_ = fork();
-        if (child_ == 0) become(arguments);
-        close(in_[0]);
-        close(out_[1]);
-        REQUIRE(write(in_[1], input.data(), input.size()) == static_cast<ssize_t>(input.size()));
-        close(in_[1]);
-    }
-    ~Process() { close(out_[0]); }
-    Process(const Process&) = delete;
-    Process& operator=(const Process&) = delete;
-
-    void kill() const { ::kill(child_, SIGKILL); }
-    // Everything it said. Waits for its end.
-    std::string said() {
-        std::string text;
-        std::array<char, 4096> piece{};
-        for (ssize_t got = 1; got > 0;) {
-            got = read(out_[0], piece.data(), piece.size());
-            if (got > 0) text.append(piece.data(), static_cast<std::size_t>(got));
-        }
-        waitpid(child_, nullptr, 0);
-        return text;
-    }
-
-  private:
-    [[noreturn]] void become(const std::vector<std::string>& arguments) {
-        dup2(in_[0], STDIN_FILENO);
-        dup2(out_[1], STDOUT_FILENO);
-        dup2(out_[1], STDERR_FILENO);
-        for (const int end : {in_[0], in_[1], out_[0], out_[1]}) close(end);
-        std::vector<char*> words;
-        for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
-        words.push_back(nullptr);
-        execv(words.front(), words.data());
-        _exit(127);
-    }
-
-    std::array<int, 2> in_{}, out_{};
-    pid_t child_ = -1;
-};
 
 std::vector<std::string> command(const std::string& name, const std::string& job) {
     return {HALFSPLIT_PROGRAM, name, test::path_of("tests/data/small_chain.json"), "--job", job};
@@ -95,7 +45,7 @@ std::uint64_t last_acknowledged(const std::string& said) {
 
 // Throws where one is not whole.
 std::uint64_t records_in(const std::string& job) {
-    return job::read_log(posix_files().read(job, 1U << 30U), job).records.size();
+    return job::read_log(system_files().read(job, 1U << 30U), job).records.size();
 }
 
 // Kills `start`ed processes at moments spread over as long as an undisturbed one takes.
@@ -124,7 +74,7 @@ void kill_at_random(const std::string& job, Start start) {
                      << " kills came between writing and saying so");
     }
     test::FakeClock clock;
-    job::Log log(posix_files(), clock, job);
+    job::Log log(system_files(), clock, job);
     log.append(job::Event{job::Remark{"after"}, {}});
     REQUIRE(records_in(job) == log.records().size());
 }
@@ -137,7 +87,7 @@ TEST_CASE("note killed at any moment loses nothing that it acknowledged") {
     kill_at_random(job, [&] {
         auto words = command("note", job);
         words.insert(words.end(), {"remark", "the loom is green at the kick panel"});
-        return std::make_unique<Process>(words, "");
+        return std::make_unique<test::Process>(words, "");
     });
 }
 
@@ -149,11 +99,11 @@ TEST_CASE("hunt killed at any moment loses nothing that it acknowledged") {
         std::istringstream words(event);
         auto all = command("note", job);
         all.insert(all.end(), std::istream_iterator<std::string>(words), {});
-        Process(all, "").said();
+        test::Process(all, "").said();
     }
     kill_at_random(job, [&] {
         std::string lines;
         for (int i = 0; i < 12; ++i) lines += "remark pin " + std::to_string(i) + " looked at\n";
-        return std::make_unique<Process>(command("hunt", job), lines);
+        return std::make_unique<test::Process>(command("hunt", job), lines);
     });
 }

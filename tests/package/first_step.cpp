@@ -7,7 +7,7 @@
 int main(int count, char** arguments) {
     if (count != 3) return 2;
     try {
-        halfsplit::session::Session session(halfsplit::posix_files(), halfsplit::system_clock(),
+        halfsplit::session::Session session(halfsplit::system_files(), halfsplit::system_clock(),
                                             {arguments[1], arguments[2], "", {}});
         session.enter(session.parse({"intake", "complaint=dead"}));
         session.enter(session.parse({"answers", "silent", "LIFT,REAR"}));

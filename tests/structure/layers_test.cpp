@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <regex>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -100,7 +101,7 @@ TEST_CASE("the planner knows no harness") {
 TEST_CASE("heavy headers stay out of public headers") {
     const std::vector<std::string> heavy{"nlohmann/json.hpp", "fmt/",     "Eigen/",     "CLI/",
                                          "valijson/",         "iostream", "histedit.h", "pugixml.hpp",
-                                         "unistd.h",          "sys/",     "fcntl.h"};
+                                         "unistd.h",          "sys/",     "fcntl.h",    "windows.h"};
     for (const fs::path& file : sources("include/halfsplit")) {
         for (const std::string& include : includes(file)) {
             INFO(file.string() << " includes " << include);
@@ -109,17 +110,23 @@ TEST_CASE("heavy headers stay out of public headers") {
     }
 }
 
-TEST_CASE("system calls live in one file for each interface") {
-    std::vector<std::string> with_system_calls;
+TEST_CASE("system calls live in files that end in the system's name, and each system has them all") {
+    std::set<std::string> posix, windows;
     for (const fs::path& file : sources("src")) {
+        const std::string name = file.stem().string();
+        const std::size_t end = name.rfind('_');
+        const std::string system = end == std::string::npos ? "" : name.substr(end + 1);
+        if (system == "posix" && file.extension() == ".cpp") posix.insert(name.substr(0, end));
+        if (system == "windows" && file.extension() == ".cpp") windows.insert(name.substr(0, end));
         for (const std::string& include : includes(file)) {
-            const bool system =
+            INFO(file.string() << " includes " << include);
+            const bool of_posix =
                 include == "unistd.h" || include == "fcntl.h" || include.rfind("sys/", 0) == 0;
-            if (system) with_system_calls.push_back(file.filename());
+            if (of_posix) CHECK((system == "posix" || system == "windows"));
+            if (include == "windows.h" || include == "io.h") CHECK(system == "windows");
         }
     }
-    std::sort(with_system_calls.begin(), with_system_calls.end());
-    with_system_calls.erase(std::unique(with_system_calls.begin(), with_system_calls.end()),
-                            with_system_calls.end());
-    REQUIRE(with_system_calls == std::vector<std::string>{"files_posix.cpp", "terminal_libedit.cpp"});
+    CHECK(posix == std::set<std::string>{"digest", "files", "process"});
+    // What Windows alone needs: text in UTF-16, lists of who may do what.
+    CHECK(windows == std::set<std::string>{"access", "digest", "files", "process", "wide"});
 }

@@ -17,7 +17,7 @@ harness::Harness harness_from_text(const std::string& text) {
 }
 
 harness::Harness harness_from(const std::string& path) {
-    auto read = harness::read_harness_file(posix_files(), path_of(path));
+    auto read = harness::read_harness_file(system_files(), path_of(path));
     if (!read.harness) throw InputError(read.findings);
     return std::move(*read.harness);
 }

@@ -24,7 +24,8 @@ class TemporaryFolder {
     TemporaryFolder& operator=(const TemporaryFolder&) = delete;
 
     const std::filesystem::path& path() const { return path_; }
-    std::string operator/(const std::string& name) const { return (path_ / name).string(); }
+    // `name` in UTF-8, which the standard library would take for something else on Windows.
+    std::string operator/(const std::string& name) const { return path_.generic_string() + '/' + name; }
 
   private:
     std::filesystem::path path_;

@@ -1,5 +1,5 @@
 // Files as the program needs them, behind one interface, so that another operating system is a second source
-// file and tests can run without a disk. Implemented for POSIX in src/base/files_posix.cpp.
+// file and tests can run without a disk: src/base/files_posix.cpp, files_windows.cpp. Paths are UTF-8.
 #pragma once
 
 #include "halfsplit/base/file_error.hpp"
@@ -61,6 +61,6 @@ class Files {
     virtual void write(const std::string& path, std::string_view text) = 0;
 };
 
-Files& posix_files();
+Files& system_files();  // those of the disk
 
 }  // namespace halfsplit

@@ -40,8 +40,12 @@ class PlainTerminal : public Terminal {
     std::size_t columns_;
 };
 
-// Line editing, history and completion when both streams of the process are a terminal; plain lines
-// otherwise. The width is the terminal's own, or COLUMNS, or 80.
+// Line editing, history and completion when both streams of the process are a terminal, or what that terminal
+// does by itself in a build without them; plain lines otherwise. The width is the terminal's own, or COLUMNS,
+// or 80.
 std::unique_ptr<Terminal> system_terminal();
+
+// By what lines are edited; empty in a build without it.
+std::string line_editor();
 
 }  // namespace halfsplit::cli

@@ -19,6 +19,10 @@ bool looks_like_xml(std::string_view text);
 // file is in the result, those that cannot be used with the reason. Entities beyond the five of XML are not
 // read: a document type declaration is refused.
 // Findings: xml-encoding, xml-syntax, xml-doctype, xml-depth, not-kbl, kbl-empty, kbl-duplicate-id.
+// A build without KBL (docs/how-to/install.md) gives the one finding kbl-left-out, whatever the text.
 LoomRead read_kbl(std::string_view text, const std::string& file_name);
+
+// The library that reads it, with its version; empty in a build without it.
+std::string kbl_reader();
 
 }  // namespace halfsplit::draft

@@ -2,6 +2,7 @@
 
 #include "base/file_failure.hpp"
 #include "base/glob.hpp"
+#include "base/paths.hpp"
 
 #include <algorithm>
 #include <sstream>
@@ -20,8 +21,9 @@ std::string below(const std::string& folder, const std::string& name) {
     return folder.back() == '/' ? folder + name : folder + '/' + name;
 }
 
-// "a/./b//" as "a/b".
-std::string tidy(std::string path) {
+// "./a/b//" as "a/b".
+std::string tidy(const std::string& given) {
+    std::string path = with_slashes(given);
     while (path.rfind("./", 0) == 0 && path.size() > 2) path.erase(0, 2);
     while (path.size() > 1 && path.back() == '/') path.pop_back();
     return path;

@@ -128,7 +128,7 @@ GuideProgram guide_model() {
     std::istringstream in;
     std::ostringstream out;
     PlainTerminal terminal(in, out, 80);
-    Context context{out, out, posix_files(), system_clock(), terminal};
+    Context context{out, out, system_files(), system_clock(), terminal};
     Chosen chosen;
     CLI::App program;
     set_up(program, context, chosen);

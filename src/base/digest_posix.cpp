@@ -1,3 +1,4 @@
+// Where the system is POSIX: libmd.
 #include "halfsplit/base/digest.hpp"
 
 #include <array>

@@ -1,32 +1,20 @@
-// The one file that knows the terminal of the system: POSIX for its width, libedit for editing a line.
+// Line editing by libedit: history, completion, a line corrected anywhere.
 #include "halfsplit/base/text.hpp"
-#include "halfsplit/cli/terminal.hpp"
+
+#include "cli/console.hpp"
+#include "cli/terminal_console.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
-#include <cstdlib>
 #include <cstring>
 #include <histedit.h>
 #include <iostream>
-#include <string_view>
-#include <sys/ioctl.h>
-#include <thread>
-#include <unistd.h>
 
 namespace halfsplit::cli {
 
 namespace {
 
-std::size_t width_of_terminal() {
-    winsize size{};
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
-    const char* columns = std::getenv("COLUMNS");
-    const int width = columns != nullptr ? std::atoi(columns) : 0;
-    return width > 0 ? static_cast<std::size_t>(width) : 80;
-}
-
-class LibeditTerminal : public Terminal {
+class LibeditTerminal : public ConsoleTerminal {
   public:
     LibeditTerminal() : line_(el_init("halfsplit", stdin, stdout, stderr)), history_(history_init()) {
         HistEvent event;
@@ -64,21 +52,6 @@ class LibeditTerminal : public Terminal {
         return line;
     }
 
-    std::size_t columns() const override { return width_of_terminal(); }
-    bool emphasis() const override {
-        const char* no_color = std::getenv("NO_COLOR");
-        const char* kind = std::getenv("TERM");
-        const bool able = kind != nullptr && std::string_view(kind) != "dumb";
-        return able && (no_color == nullptr || *no_color == '\0');
-    }
-    void ring(int times) override {
-        using namespace std::chrono_literals;
-        for (int i = 0; i < times; ++i) {
-            if (i > 0) std::this_thread::sleep_for(250ms);
-            std::cout << '\a' << std::flush;
-        }
-    }
-
   private:
     static LibeditTerminal& self(EditLine* line) {
         void* data = nullptr;
@@ -106,7 +79,7 @@ class LibeditTerminal : public Terminal {
             el_insertstr(line, common.c_str() + begun.size());
             return CC_REFRESH;
         }
-        std::cout << '\n' << wrap(join(fitting, "  "), width_of_terminal()) << '\n';
+        std::cout << '\n' << wrap(join(fitting, "  "), console_columns()) << '\n';
         return CC_REDISPLAY;
     }
 
@@ -126,9 +99,12 @@ class LibeditTerminal : public Terminal {
 
 }  // namespace
 
-std::unique_ptr<Terminal> system_terminal() {
-    if (isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0) return std::make_unique<LibeditTerminal>();
-    return std::make_unique<PlainTerminal>(std::cin, std::cout, width_of_terminal());
+std::string line_editor() {
+    return "libedit";
+}
+
+std::unique_ptr<Terminal> console_terminal() {
+    return std::make_unique<LibeditTerminal>();
 }
 
 }  // namespace halfsplit::cli

@@ -1,0 +1,55 @@
+# What a build is made of: the files of its system, the optional parts, and the libraries that both need.
+option(HALFSPLIT_LINE_EDITING "Lines edited and completed at a terminal; needs libedit" ON)
+option(HALFSPLIT_KBL "Harness lists in KBL; needs pugixml" ON)
+
+# A file whose name ends in a system is for that system alone.
+function(halfsplit_of_this_system LIST)
+  if(WIN32)
+    set(other posix)
+  else()
+    set(other windows)
+  endif()
+  list(FILTER ${LIST} EXCLUDE REGEX "_${other}(_test)?[.]cpp$")
+  set(${LIST} "${${LIST}}" PARENT_SCOPE)
+endfunction()
+
+# For each optional part one file stands in where the part is left out.
+function(halfsplit_of_this_build LIST)
+  halfsplit_of_this_system(${LIST})
+  if(HALFSPLIT_LINE_EDITING)
+    list(FILTER ${LIST} EXCLUDE REGEX "/line_editing_left_out[.]cpp$")
+  else()
+    list(FILTER ${LIST} EXCLUDE REGEX "/line_editing_libedit[.]cpp$")
+  endif()
+  if(HALFSPLIT_KBL)
+    list(FILTER ${LIST} EXCLUDE REGEX "/kbl_left_out(_test)?[.]cpp$")
+  else()
+    list(FILTER ${LIST} EXCLUDE REGEX "/(from_kbl|kbl_(file|layout|parts|values|test)|hostile_text_test)[.]cpp$")
+  endif()
+  set(${LIST} "${${LIST}}" PARENT_SCOPE)
+endfunction()
+
+# For a library without a CMake package of its own: here by its path; those who link what is installed find it by its
+# name, wherever it lies.
+function(halfsplit_link LIBRARY HEADER)
+  find_path(HALFSPLIT_INCLUDE_${LIBRARY} ${HEADER} REQUIRED)
+  find_library(HALFSPLIT_LIBRARY_${LIBRARY} ${LIBRARY} REQUIRED)
+  target_include_directories(halfsplit_library SYSTEM PRIVATE ${HALFSPLIT_INCLUDE_${LIBRARY}})
+  target_link_libraries(halfsplit_library PRIVATE $<BUILD_INTERFACE:${HALFSPLIT_LIBRARY_${LIBRARY}}>
+                                                  $<INSTALL_INTERFACE:${LIBRARY}>)
+endfunction()
+
+function(halfsplit_link_parts)
+  if(WIN32)
+    target_link_libraries(halfsplit_library PRIVATE bcrypt)
+  else()
+    halfsplit_link(md sha2.h)
+  endif()
+  if(HALFSPLIT_LINE_EDITING)
+    halfsplit_link(edit histedit.h)
+  endif()
+  if(HALFSPLIT_KBL)
+    find_package(pugixml REQUIRED)
+    target_link_libraries(halfsplit_library PRIVATE pugixml::pugixml)
+  endif()
+endfunction()
