@@ -23,7 +23,8 @@ TEST_CASE("a build without harness lists says what one is, what to do, and in --
     CHECK_FALSE(files.exists("lamp.json"));
     CHECK(err.str().find("loom.kbl: error: this is XML, as harness lists (KBL) are, and this build of "
                          "halfsplit reads none [kbl-left-out]") == 0);
-    CHECK(err.str().find("Next: export the loom as a wire list (docs/reference/wire-data.md)") != std::string::npos);
+    CHECK(err.str().find("Next: export the loom as a wire list (docs/reference/wire-data.md)") !=
+          std::string::npos);
     CHECK(cli::run({"--version"}, context) == cli::Exit::fine);
     CHECK(out.str().find("\nharness lists (KBL): left out of this build\n") != std::string::npos);
 }

@@ -69,7 +69,8 @@ struct Hunt {
 // The break being in the first of two segments, every course the readings can take, weighed by its chance.
 Hunt two_segments(double flip, double ignored) {
     Hunt result;
-    std::map<long long, std::pair<Belief, double>> courses;  // by the first segment's chance, in steps of 1e-12
+    std::map<long long, std::pair<Belief, double>>
+        courses;  // by the first segment's chance, in steps of 1e-12
     const auto add = [&](const Belief& belief, double chance) {
         auto& [known, total] = courses[std::llround(belief[0] * 1e12)];
         known = belief;
