@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 bash tests/packages.sh g++ cmake make libcli11-dev nlohmann-json3-dev libfmt-dev catch2 libvalijson-dev libedit-dev \
     libeigen3-dev libmd-dev libpugixml-dev ngspice tidy chromium tmux groff-base zsh fish gcovr
 cmake -S . -B .build/coverage -DCMAKE_BUILD_TYPE=None -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=45 \
-    -DHALFSPLIT_COVERAGE=ON -DCMAKE_CXX_FLAGS="-O0" >/dev/null
+    -DHALFSPLIT_COVERAGE=ON -DCMAKE_CXX_FLAGS="-Og" >/dev/null
 cmake --build .build/coverage -j "$(nproc)"
 find .build/coverage -name '*.gcda' -delete
 failed=0
