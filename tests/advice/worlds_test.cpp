@@ -23,7 +23,7 @@ using namespace halfsplit::test;
 namespace {
 
 std::uint64_t worlds() {
-    return how_many("HALFSPLIT_WORLDS", 40);
+    return how_many("HALFSPLIT_WORLDS", 20);
 }
 
 void append(std::vector<job::Record>& records, job::Body body) {

@@ -76,7 +76,8 @@ TEST_CASE("an open where the wire beside leads nowhere is a bad contact rather t
     CHECK(advice.doubts.front().slips.at(1).find("cavity 7 (step light)") != std::string::npos);
 }
 
-TEST_CASE("a doubt was told to the end of the job although the reading had been taken again and fitted") {
+TEST_CASE("a doubt was told to the end of the job although the reading had been taken again and fitted",
+          "[long]") {
     JobWriter job;
     test::begin(job);
     job.read(1, "DS:6", "DS:14", 60.1);

@@ -139,7 +139,8 @@ TEST_CASE("a job whose harness text is not the one of its fingerprint gets its p
     CHECK(holds(run_on(files, {"review", "a.job", "--json"}).out, "\"harness_matches\": false"));
 }
 
-TEST_CASE("a log of four thousand records is told whole as data, and its page says how much it leaves out") {
+TEST_CASE("a log of four thousand records is told whole as data, and its page says how much it leaves out",
+          "[long]") {
     test::FakeFiles files;
     files.put("a.job", test::long_job(test::read_file("data/demo/jobs/minibus-lift-silent.job"), 4000));
     CHECK(run_on(files, {"review", "a.job", "--html", "a.html"}).exit_code == cli::Exit::fine);
@@ -216,7 +217,7 @@ const Pages& pages_of_jobs() {
 
 }  // namespace
 
-TEST_CASE("a validator finds nothing in the pages of reviews", "[posix]") {
+TEST_CASE("a validator finds nothing in the pages of reviews", "[posix][long]") {
     if (!installed("tidy")) {
         WARN("tidy is not installed (the Debian package `tidy` has it): nothing was validated");
         return;

@@ -108,7 +108,7 @@ TEST_CASE("Where the search runs out single looks are weighed, and what they gai
           Approx(any_time.best.expected_minutes));
 }
 
-TEST_CASE("A problem out of the search's reach is planned all the same") {
+TEST_CASE("A problem out of the search's reach is planned all the same", "[long]") {
     const Problem problem = chain(most_tests_searched + 500, false, 1);
     const Limits limits{3000, Looks::AnyTime, 3000};
     const Solution once = solve(problem, limits), again = solve(problem, limits);
