@@ -60,7 +60,7 @@ void make_empty_file(const std::string& path, std::uint64_t bytes) {
 
 TEST_CASE("a wire sheet of more than 4 MB is refused") {
     test::FakeFiles files;
-    files.put("big.wires", std::string(draft::largest_sheet, '\n') + "#");
+    files.put("big.wires", std::string(draft::largest_sheet + 1, '\n'));
     const Said said = run({"draft", "big.wires", "-o", "big.json"}, files);
     CHECK(said.code == cli::Exit::unusable);
     CHECK(holds(said.err, "the wire sheet is larger than 4 MB [file-too-large]"));
