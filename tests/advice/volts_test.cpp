@@ -210,7 +210,7 @@ TEST_CASE("2.5 V on a bus that other readings show asleep is doubted, with 0 V e
     begin_silent(job);
     job.enter(1, job::SafeState{.ignition_off = true, .bus_asleep = true});
     const auto doubted = job.enter(1, volts("DS:6", 2.5));
-    for (const char* point : {"X1.a:4", "DS:14", "X1.a:4"}) job.enter(1, volts(point, 0.01));
+    for (const char* point : {"X1.a:4", "DS:14", "DS:6"}) job.enter(1, volts(point, 0.01));
     test::make_safe(job, 10);
     const Recommendation advice = Advisor(test::small_chain(), 0).advise(job::replay(job.saved()));
     REQUIRE(advice.doubts.size() == 1);

@@ -64,6 +64,14 @@ TEST_CASE("commands without their output, files, and commands that nobody would 
     REQUIRE(page.stray.size() == 2);
 }
 
+TEST_CASE("a command of Windows' console is run with slashes") {
+    const ConsolePage page = read_console_page(page_with("bat", "halfsplit check data\\a.json\n"));
+    REQUIRE(page.steps.size() == 1);
+    REQUIRE(page.steps[0].text == "halfsplit check data/a.json");
+    REQUIRE_FALSE(page.steps[0].shown);
+    REQUIRE(page.stray.empty());
+}
+
 TEST_CASE("a block that does not end, and one that goes on with nothing, are refused") {
     REQUIRE_THROWS(read_console_page("```console\n$ one\n"));
     REQUIRE_THROWS(read_console_page(page_with("console", "one\n")));

@@ -82,6 +82,10 @@ class PageReader {
             }
         } else if (opening.kind == "sh") {
             take_sh(line);
+        } else if (opening.kind == "bat") {
+            std::string command = line;
+            std::replace(command.begin(), command.end(), '\\', '/');
+            page_.steps.push_back({PageStep::Kind::Command, at_, command, false, {}});
         } else {
             look_for_strays(line);
         }

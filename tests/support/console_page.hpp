@@ -7,6 +7,7 @@
 //                         before it showed last
 //     ```sh               commands as they are, one a line ("\" at its end goes on); what they print is not
 //                         shown
+//     ```bat              the same for Windows' console: run with "/" for "\"
 //     ```json van.json    the block is a file of that name from here on
 //
 // Other blocks are text. A command of this program in one of those, or in lines set in by four blanks, would
