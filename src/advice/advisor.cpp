@@ -199,7 +199,7 @@ class Case {
     }
 
     Proof proof() const {
-        return state_.verified ? proof_of(*state_.verified, harness_.networks[network_]) : Proof::None;
+        return state_.verified ? proof_of(*state_.verified, harness_, network_) : Proof::None;
     }
 
     Recommendation repair(Index part) {

@@ -303,6 +303,7 @@ Card begun_card(const harness::Harness& harness, Index network, Index clip, cons
     card.clip_high = spot_of(harness, diagnosis::at(harness.points[clip].terminal[0]));
     if (harness.points[clip].terminal[1] != none)
         card.clip_low = spot_of(harness, diagnosis::at(harness.points[clip].terminal[1]));
+    card.right = right_resistance(harness, network);
     return card;
 }
 

@@ -7,10 +7,7 @@
 
 namespace halfsplit::advice {
 
-// 54 to 69 ohm H to L at rest where the nominal value is 60 (common practice, no source), and in proportion
-// elsewhere.
-bool resistance_is_right(double h_to_l_ohm, const harness::Network& network);
-
-Proof proof_of(const job::Verified& verified, const harness::Network& network);
+// H to L counts where it is known what it should be.
+Proof proof_of(const job::Verified& verified, const harness::Harness& harness, harness::Index network);
 
 }  // namespace halfsplit::advice

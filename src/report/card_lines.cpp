@@ -100,7 +100,8 @@ CardLines head_lines(const advice::Card& card, const std::string& subject, std::
 CardLines foot_lines(const advice::Card& card, std::size_t width) {
     LineList list(width);
     list.add_labelled("MEND", std::string(mending_words));
-    list.add_labelled("PROOF", proving_words(card.clip_low.name.empty()) +
+    const bool single_line = card.clip_low.name.empty();
+    list.add_labelled("PROOF", (single_line ? proving_words_of_line() : proving_words(card.right)) +
                                    " Not cured: " + std::string(screen_words) + ".");
     list.add_labelled("refit", boxes(to_refit(card), false));
     list.add_labelled("plug in", boxes(to_reconnect(card), true));

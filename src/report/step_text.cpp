@@ -152,7 +152,9 @@ void add_reading(const Recommendation& advice, StepSheet& sheet) {
     if (advice.recheck) sheet.add("again", "a re-check: prove the probe on a known-good pin first");
 }
 
-void add_step(const Recommendation& advice, bool single_line, StepSheet& sheet) {
+void add_step(const Recommendation& advice, const harness::Harness& harness, harness::Index network,
+              StepSheet& sheet) {
+    const bool single_line = harness.networks[network].single_line;
     switch (advice.action) {
         case Action::Intake:
             sheet.add_plain("Before anything else: what is the complaint?");
@@ -196,7 +198,9 @@ void add_step(const Recommendation& advice, bool single_line, StepSheet& sheet) 
             break;
         case Action::Verify:
             for (const advice::Preparation& first : advice.prepare) add_preparation(first, sheet);
-            sheet.add_plain("Prove the repair: " + proving_words(single_line));
+            sheet.add_plain("Prove the repair: " +
+                            (single_line ? proving_words_of_line()
+                                         : proving_words(advice::right_resistance(harness, network))));
             break;
         case Action::Isolated:
             sheet.add_plain(advice.aim.isolate
@@ -280,7 +284,7 @@ std::string step_text(const Recommendation& advice, const harness::Harness& harn
     add_outcomes(advice, enough, sheet);
     add_alternatives(advice, sheet);
     add_turning_points(advice, 1, sheet);
-    add_step(advice, harness.networks[network].single_line, sheet);
+    add_step(advice, harness, network, sheet);
     if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();
 }
@@ -293,7 +297,7 @@ std::string turn_text(const Recommendation& advice, const harness::Harness& harn
     add_progress(advice, spent_minutes, sheet);
     add_outcomes(advice, likeliest, sheet);
     add_doubts(advice, sheet);  // a small screen still shows it
-    add_step(advice, harness.networks[network].single_line, sheet);
+    add_step(advice, harness, network, sheet);
     if (!shows_suspects(advice)) add_lists(advice, harness, sheet);
     return sheet.text();
 }

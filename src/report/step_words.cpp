@@ -7,6 +7,7 @@
 
 #include "report/quote.hpp"
 
+#include <cmath>
 #include <vector>
 
 namespace halfsplit::report {
@@ -60,6 +61,35 @@ LabelledWords preparation_words(const advice::Preparation& first) {
     const std::string what = fmt::format("{} {}", first.spot.kind, named_part_words(first.spot));
     if (first.step == "plug") return {"plug in", what};
     return {"unplug", fmt::format("{}; {} with plugging in again", what, format_minutes(first.minutes))};
+}
+
+namespace {
+
+std::string right_words(const advice::RightResistance& right) {
+    const bool kilohms = right.low_ohm >= 1000 || right.high_ohm >= 1000;
+    std::string band = kilohms ? format_ohm(right.low_ohm) : fmt::format("{:.3g}", right.low_ohm);
+    if (std::isinf(right.high_ohm)) {
+        band += " and more";
+    } else {
+        band += " to " + (kilohms ? format_ohm(right.high_ohm) : fmt::format("{:.3g}", right.high_ohm));
+    }
+    if (right.nominal_ohm)
+        return fmt::format(" ({} nominal; {} accepted, common practice)", format_ohm(*right.nominal_ohm),
+                           band);
+    return fmt::format(" ({} accepted)", band);
+}
+
+}  // namespace
+
+std::string proving_words(const std::optional<advice::RightResistance>& right) {
+    return "everything plugged in, then H to L at the clip" +
+           (right ? right_words(*right) : " (as the maker states it)") +
+           ", all modules answer, codes cleared and scanned again, the complaint tried again.";
+}
+
+std::string proving_words_of_line() {
+    return "everything plugged in, the line read from end to end (below 1 to 2 ohm, common practice), all "
+           "that it feeds works, the complaint tried again.";
 }
 
 }  // namespace halfsplit::report

@@ -2,7 +2,9 @@
 #pragma once
 
 #include "halfsplit/advice/recommendation.hpp"
+#include "halfsplit/advice/right_resistance.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -43,14 +45,8 @@ inline constexpr std::string_view safe_state_words =
     "procedure and local rules come first.";
 inline constexpr std::string_view mending_words =
     "After the maker's procedure. Untwist no more than 50 to 100 mm; no bypass wires (common practice).";
-inline std::string proving_words(bool single_line) {
-    if (single_line)
-        return "everything plugged in, the line read from end to end (below 1 to 2 ohm, common practice), "
-               "all that it "
-               "feeds works, the complaint tried again.";
-    return "everything plugged in, then H to L at the clip (60 ohm nominal; 54 to 69 accepted, common "
-           "practice), all "
-           "modules answer, codes cleared and scanned again, the complaint tried again.";
-}
+// Of a bus, of a single line; with what the bus should show, where that is known.
+std::string proving_words(const std::optional<advice::RightResistance>& right);
+std::string proving_words_of_line();
 
 }  // namespace halfsplit::report

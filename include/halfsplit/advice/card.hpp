@@ -6,10 +6,12 @@
 #include "halfsplit/advice/aim.hpp"
 #include "halfsplit/advice/quote.hpp"
 #include "halfsplit/advice/recommendation.hpp"
+#include "halfsplit/advice/right_resistance.hpp"
 #include "halfsplit/advice/survey.hpp"
 #include "halfsplit/harness/harness.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -53,10 +55,11 @@ struct CardItem {
 struct Card {
     std::string title;  // of the harness
     std::string network, network_name;
-    std::string clip;          // point where the clip sits at the beginning
-    Spot clip_high, clip_low;  // its lines
-    std::string place;         // where one stands at the beginning
-    bool scanned = false;      // it is known who answers
+    std::string clip;                      // point where the clip sits at the beginning
+    Spot clip_high, clip_low;              // its lines
+    std::optional<RightResistance> right;  // H to L there on a sound bus, where that is known
+    std::string place;                     // where one stands at the beginning
+    bool scanned = false;                  // it is known who answers
     Left::Stage stage = Left::Stage::Hunting;
     std::string found;  // as in Left
     Aim aim;

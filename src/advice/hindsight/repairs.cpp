@@ -44,7 +44,7 @@ void add_proofs(const RepairsInput& input, std::vector<ReviewedRepair>& repairs)
         if (last == nullptr) continue;
         last->verified = *verified;
         last->proof_sequence = resolved.record->sequence;
-        last->proof = proof_of(*verified, input.harness.networks[input.network]);
+        last->proof = proof_of(*verified, input.harness, input.network);
     }
 }
 
