@@ -21,14 +21,13 @@ Graph::Graph(const Circuit& circuit) : first_(circuit.nodes + 1, 0) {
     }
 }
 
-bool Graph::flood(Node start, Node wanted, std::size_t mark, std::vector<std::size_t>& marks,
+void Graph::flood(Node start, std::size_t mark, std::vector<std::size_t>& marks,
                   const std::vector<char>& conducts) const {
     std::vector<Node> waiting{start};
     marks[start] = mark;
     while (!waiting.empty()) {
         const Node node = waiting.back();
         waiting.pop_back();
-        if (node == wanted) return true;
         for (std::size_t at = first_[node]; at < first_[node + 1]; ++at) {
             const Neighbour& neighbour = neighbours_[at];
             if (conducts[neighbour.edge] == 0 || marks[neighbour.node] != unmarked) continue;
@@ -36,27 +35,21 @@ bool Graph::flood(Node start, Node wanted, std::size_t mark, std::vector<std::si
             waiting.push_back(neighbour.node);
         }
     }
-    return false;
 }
 
 std::vector<std::size_t> Graph::components(const std::vector<char>& conducts) const {
     std::vector<std::size_t> marks(first_.size() - 1, unmarked);
     std::size_t count = 0;
     for (Node node = 0; node < marks.size(); ++node) {
-        if (marks[node] == unmarked) flood(node, unmarked, count++, marks, conducts);
+        if (marks[node] == unmarked) flood(node, count++, marks, conducts);
     }
     return marks;
-}
-
-bool Graph::connected(Node from, Node to, const std::vector<char>& conducts) const {
-    std::vector<std::size_t> marks(first_.size() - 1, unmarked);
-    return flood(from, to, 0, marks, conducts);
 }
 
 std::vector<char> Graph::reached(const std::vector<Node>& starts, const std::vector<char>& conducts) const {
     std::vector<std::size_t> marks(first_.size() - 1, unmarked);
     for (const Node start : starts) {
-        if (marks[start] == unmarked) flood(start, unmarked, 0, marks, conducts);
+        if (marks[start] == unmarked) flood(start, 0, marks, conducts);
     }
     std::vector<char> result(marks.size(), 0);
     for (Node node = 0; node < marks.size(); ++node) result[node] = marks[node] == unmarked ? 0 : 1;

@@ -83,7 +83,9 @@ std::string file_text(const CheckedFile& file) {
                                : file.switched_off > 0 ? " but for what is switched off"
                                                        : "";
     text += printable(file.file);
-    if (!file.sound) return text + ": nothing new; it cannot be used\n";
+    if (!file.sound)
+        return text + (known > 0 ? ": nothing new" : ": nothing but what is switched off") +
+               "; it cannot be used\n";
     return text + fmt::format(": sound{}: {}, {}, {}\n", hidden, counted(file.networks, "network"),
                               counted(file.parts, "part"), counted(file.points, "probe point"));
 }

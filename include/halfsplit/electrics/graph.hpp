@@ -15,7 +15,6 @@ class Graph {
     explicit Graph(const Circuit& circuit);
     // Component number of each node, from 0.
     std::vector<std::size_t> components(const std::vector<char>& conducts) const;
-    bool connected(Node from, Node to, const std::vector<char>& conducts) const;
     // By node: whether it hangs together with one of `starts`.
     std::vector<char> reached(const std::vector<Node>& starts, const std::vector<char>& conducts) const;
 
@@ -29,8 +28,8 @@ class Graph {
     std::vector<Step> walk(const std::vector<char>& conducts) const;
 
   private:
-    // Marks with `mark` all that hangs together with `start`; stops early at `wanted`.
-    bool flood(Node start, Node wanted, std::size_t mark, std::vector<std::size_t>& marks,
+    // Marks with `mark` all that hangs together with `start`.
+    void flood(Node start, std::size_t mark, std::vector<std::size_t>& marks,
                const std::vector<char>& conducts) const;
 
     struct Neighbour {
