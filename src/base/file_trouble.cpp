@@ -29,7 +29,9 @@ FileError::Kind kind_of_error(int error) {
     }
 }
 
-std::string advice_for(int error) {
+std::string advice_for(std::string_view action, int error) {
+    if (action == "sync" && (error == EINVAL || error == ENOTSUP))
+        return "The file system there cannot say when something is safe on the disk: choose another place.";
     switch (error) {
         case ENOENT:
         case ENOTDIR:
@@ -65,7 +67,7 @@ FolderEntry::Kind kind_of_entry(const std::filesystem::directory_entry& entry) {
 void fail_on_file(const std::string& path, std::string_view action, int error) {
     throw FileError(kind_of_error(error),
                     fmt::format("cannot {} '{}': {}. {}", action, path,
-                                std::generic_category().message(error), advice_for(error)));
+                                std::generic_category().message(error), advice_for(action, error)));
 }
 
 void fail_as_larger(const std::string& path, std::uint64_t limit) {
