@@ -38,6 +38,7 @@ const std::vector<LeftToOthers> left_to_others{
     {".build/", "benchmarks: minutes each"},
     {"ctest ", "the tests themselves"},
     {"HALFSPLIT_HUNTS=", "ten minutes of hunts"},
+    {"HALFSPLIT_TRIPLES=", "an hour of hunts"},
     {"python3 tests/mutate/", "changes of the source, one at a time: hours"},
 };
 
