@@ -238,7 +238,7 @@ TEST_CASE("a validator finds nothing in the pages of reviews", "[posix][long]") 
     CHECK(check("bad.html") != 0);
 }
 
-TEST_CASE("in a browser the pages of reviews ask for nothing and fit 360 pixels", "[posix]") {
+TEST_CASE("in a browser the pages of reviews ask for nothing and fit 360 pixels", "[posix][long]") {
     if (!installed("chromium")) {
         WARN("chromium is not installed (the Debian package `chromium` has it): no page was opened");
         return;

@@ -31,7 +31,7 @@ std::string page_of(const std::vector<job::Record>& records) {
 
 // Every page that the rules below are held against: jobs whole and not, the saved jobs of the demo, nothing
 // at all.
-std::vector<std::string> pages() {
+std::vector<std::string> make_pages() {
     std::vector<std::string> all{page_of(test::job_with_a_repair_that_did_not_cure()),
                                  page_of(test::job_left_open()), page_of(Review{})};
     for (const std::string name : {"minibus-lift-silent.job", "forestry-slew-loom.job"}) {
@@ -40,6 +40,11 @@ std::vector<std::string> pages() {
         all.push_back(
             report::review_html(advice::retrospect(contents, subject), subject.harness, subject.network));
     }
+    return all;
+}
+
+const std::vector<std::string>& pages() {
+    static const std::vector<std::string> all = make_pages();
     return all;
 }
 
