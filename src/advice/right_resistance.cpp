@@ -63,8 +63,8 @@ RightResistance either(const RightResistance& a, const RightResistance& b) {
 }  // namespace
 
 bool RightResistance::accepts(double h_to_l_ohm) const {
-    constexpr double rounding = 1e-9;
-    return h_to_l_ohm >= low_ohm * (1 - rounding) && h_to_l_ohm <= high_ohm * (1 + rounding);
+    constexpr double last_digits = 1e-9;
+    return h_to_l_ohm >= low_ohm * (1 - last_digits) && h_to_l_ohm <= high_ohm * (1 + last_digits);
 }
 
 std::optional<RightResistance> right_resistance(const Harness& harness, Index network) {
