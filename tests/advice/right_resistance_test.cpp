@@ -106,7 +106,8 @@ TEST_CASE("the proof that is asked for says what is accepted on this bus") {
         return report::step_text(verify, test::harness_from_text(harness.dump()), 0, {.columns = 400});
     };
     CHECK(said(small()).find("(60 ohm nominal; 54 to 69 accepted, common practice)") != std::string::npos);
-    CHECK(said(without_terminators()).find("(no terminators: 5 kohm to 50 kohm accepted)") != std::string::npos);
+    CHECK(said(without_terminators()).find("(no terminators: 5 kohm to 50 kohm accepted)") !=
+          std::string::npos);
     json other = without_terminators();
     other["networks"][0].erase("terminators");
     other["networks"][0]["kind"] = "other";
