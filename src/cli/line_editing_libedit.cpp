@@ -39,6 +39,8 @@ class LibeditTerminal : public ConsoleTerminal {
         prompt_ = prompt;
         words_ = words;
         std::cout.flush();
+        // Before the prompt is there, as libedit does it after: what is typed at once would show twice.
+        el_set(line_, EL_PREP_TERM, 1);
         int length = 0;
         const char* text = el_gets(line_, &length);
         if (text == nullptr || length <= 0) {
