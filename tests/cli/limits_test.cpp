@@ -9,37 +9,20 @@
 #include "halfsplit/matrix/matrix.hpp"
 
 #include "support/catch.hpp"
-#include "support/fake_clock.hpp"
 #include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/program.hpp"
 #include "support/small_chain.hpp"
 #include "support/temporary_folder.hpp"
 
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 using namespace halfsplit;
 
 namespace {
 
 namespace fs = std::filesystem;
-
-struct Said {
-    int code = 0;
-    std::string out, err;
-};
-
-Said run(const std::vector<std::string>& arguments, Files& files) {
-    std::istringstream in;
-    std::ostringstream out;
-    std::ostringstream err;
-    test::FakeClock clock;
-    cli::PlainTerminal terminal(in, out, 80);
-    cli::Context context{out, err, files, clock, terminal};
-    const int code = cli::run(arguments, context);
-    return {code, out.str(), err.str()};
-}
 
 bool holds(const std::vector<Finding>& findings, const std::string& id) {
     return std::any_of(findings.begin(), findings.end(),
@@ -61,7 +44,7 @@ void make_empty_file(const std::string& path, std::uint64_t bytes) {
 TEST_CASE("a wire sheet of more than 4 MB is refused") {
     test::FakeFiles files;
     files.put("big.wires", std::string(draft::largest_sheet + 1, '\n'));
-    const Said said = run({"draft", "big.wires", "-o", "big.json"}, files);
+    const test::Said said = test::run_program({"draft", "big.wires", "-o", "big.json"}, files);
     CHECK(said.code == cli::Exit::unusable);
     CHECK(holds(said.err, "the wire sheet is larger than 4 MB [file-too-large]"));
     CHECK_FALSE(files.exists("big.json"));
@@ -71,14 +54,14 @@ TEST_CASE("a harness file, a job and wire data that are too large are refused un
     const test::TemporaryFolder folder;
     make_empty_file(folder / "van.json", harness::largest_file + 1);
     make_empty_file(folder / "monday.job", job::largest_log + 1);
-    CHECK(holds(run({"check", folder / "van.json"}, system_files()).out, "larger than 64 MB"));
-    CHECK(holds(run({"draft", folder / "van.json"}, system_files()).err, "larger than 64 MB"));
-    const Said review = run({"review", folder / "monday.job"}, system_files());
+    CHECK(holds(test::run_program({"check", folder / "van.json"}, system_files()).out, "larger than 64 MB"));
+    CHECK(holds(test::run_program({"draft", folder / "van.json"}, system_files()).err, "larger than 64 MB"));
+    const test::Said review = test::run_program({"review", folder / "monday.job"}, system_files());
     CHECK(review.code == cli::Exit::unusable);
     CHECK(holds(review.err, "is larger than 268435456 bytes, the most that is read"));
-    const Said hunt =
-        run({"hunt", test::path_of("tests/data/small_chain.json"), "--job", folder / "monday.job"},
-            system_files());
+    const test::Said hunt = test::run_program(
+        {"hunt", test::path_of("tests/data/small_chain.json"), "--job", folder / "monday.job"},
+        system_files());
     CHECK(hunt.code == cli::Exit::unusable);
     CHECK(holds(hunt.err, "is larger than 268435456 bytes, the most that is read"));
     CHECK(fs::file_size(folder / "monday.job") == job::largest_log + 1);
@@ -117,7 +100,7 @@ TEST_CASE("libraries may include one another sixteen deep") {
     files.put("van.json", harness.insert(1, R"("include": ["l1.json"],)"));
     for (int i = 1; i < 20; ++i)
         files.put("l" + std::to_string(i) + ".json", library("\"l" + std::to_string(i + 1) + ".json\""));
-    const Said said = run({"check", "van.json"}, files);
+    const test::Said said = test::run_program({"check", "van.json"}, files);
     CHECK(holds(said.out, "more than 16 libraries inside one another"));
 }
 

@@ -8,9 +8,8 @@
 
 #include "support/catch.hpp"
 #include "support/console_page.hpp"
-#include "support/fake_clock.hpp"
-#include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/program.hpp"
 #include "support/shell.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -137,14 +136,9 @@ void approve(const std::string& path, const test::ConsolePage& page, const std::
 }
 
 std::string help_of(const std::string& command) {
-    test::FakeFiles files;
-    test::FakeClock clock;
-    std::istringstream in;
-    std::ostringstream out;
-    cli::PlainTerminal terminal(in, out, 80);
-    cli::Context context{out, out, files, clock, terminal};
-    REQUIRE(cli::run({command, "--help"}, context) == cli::Exit::fine);
-    return out.str();
+    const test::Said said = test::run_program({command, "--help"});
+    REQUIRE(said.code == cli::Exit::fine);
+    return said.out;
 }
 
 }  // namespace

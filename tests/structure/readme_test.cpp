@@ -2,9 +2,8 @@
 #include "halfsplit/cli/run.hpp"
 
 #include "support/catch.hpp"
-#include "support/fake_clock.hpp"
-#include "support/fake_files.hpp"
 #include "support/files_of_tests.hpp"
+#include "support/program.hpp"
 
 #include <sstream>
 
@@ -22,14 +21,9 @@ TEST_CASE("every command is in the README") {
 TEST_CASE("the help of each command fits one screen and holds two examples") {
     for (const std::string name : {"hunt", "next", "note", "review", "check", "survey", "expect", "rehearse",
                                    "card", "draft", "draw"}) {
-        test::FakeFiles files;
-        test::FakeClock clock;
-        std::istringstream in;
-        std::ostringstream out;
-        cli::PlainTerminal terminal(in, out, 80);
-        cli::Context context{out, out, files, clock, terminal};
-        REQUIRE(cli::run({name, "--help"}, context) == cli::Exit::fine);
-        std::istringstream lines(out.str());
+        const test::Said said = test::run_program({name, "--help"});
+        REQUIRE(said.code == cli::Exit::fine);
+        std::istringstream lines(said.out);
         std::size_t count = 0;
         std::size_t examples = 0;
         for (std::string line; std::getline(lines, line); ++count) {
