@@ -36,7 +36,7 @@ for file in bin/halfsplit share/man/man1/halfsplit.1.gz share/man/man1/halfsplit
     share/doc/halfsplit/docs/{README.md,how-to/install.md,schema/next.schema.json} share/halfsplit/{demo/minibus.json,schema/next.schema.json}; do
     [ -e "$contents/usr/$file" ] || wrong "no /usr/$file in it"
 done
-others="$(dpkg-deb -c "$package" | awk '$2 != "root/root" || ($1 !~ /^-rw-r--r--|^drwxr-xr-x|^l/ && $6 != "./usr/bin/halfsplit")')"
+others="$(dpkg-deb -c "$package" | awk '$2 != "root/root" || ($1 !~ /^-rw-r--r--|^drwxr-xr-x|^l/ && $6 !~ /bin\/halfsplit$|[.]sh$/)')"
 [ -z "$others" ] || wrong "owners or permissions: $others"
 [ "$(stat -c %a "$program")" = 755 ] || wrong "the program has permissions $(stat -c %a "$program")"
 ! grep -rlF "$PWD" "$contents" || wrong "names the folder that it was built in"
