@@ -48,16 +48,17 @@ Joined joined(const Harness& harness, Index network, const std::vector<char>& pr
 RightResistance right_for(const Joined& bus) {
     if (bus.siemens > 0) {
         const double nominal = 1 / bus.siemens;
-        return {least_of_nominal * nominal, most_of_nominal * nominal, nominal};
+        return {least_of_nominal * nominal, most_of_nominal * nominal, nominal, false};
     }
-    if (bus.modules == 0) return {least_module_ohm, std::numeric_limits<double>::infinity(), std::nullopt};
+    if (bus.modules == 0)
+        return {least_module_ohm, std::numeric_limits<double>::infinity(), std::nullopt, true};
     const auto count = static_cast<double>(bus.modules);
-    return {least_module_ohm / count, most_module_ohm / count, std::nullopt};
+    return {least_module_ohm / count, most_module_ohm / count, std::nullopt, true};
 }
 
 RightResistance either(const RightResistance& a, const RightResistance& b) {
     return {std::min(a.low_ohm, b.low_ohm), std::max(a.high_ohm, b.high_ohm),
-            a.nominal_ohm == b.nominal_ohm ? a.nominal_ohm : std::nullopt};
+            a.nominal_ohm == b.nominal_ohm ? a.nominal_ohm : std::nullopt, a.by_modules && b.by_modules};
 }
 
 }  // namespace
@@ -70,13 +71,11 @@ bool RightResistance::accepts(double h_to_l_ohm) const {
 std::optional<RightResistance> right_resistance(const Harness& harness, Index network) {
     if (harness.networks[network].single_line) return std::nullopt;
     std::optional<RightResistance> right;
-    bool terminated = false;
     for (const harness::Variant& variant : variants(harness)) {
-        const Joined bus = joined(harness, network, variant.present);
-        terminated = terminated || bus.siemens > 0;
-        right = right ? either(*right, right_for(bus)) : right_for(bus);
+        const RightResistance one = right_for(joined(harness, network, variant.present));
+        right = right ? either(*right, one) : one;
     }
-    if (!terminated && !wants_terminators(harness.networks[network])) return std::nullopt;
+    if (right->by_modules && !wants_terminators(harness.networks[network])) return std::nullopt;
     return right;
 }
 

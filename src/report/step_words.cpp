@@ -76,7 +76,7 @@ std::string right_words(const advice::RightResistance& right) {
     if (right.nominal_ohm)
         return fmt::format(" ({} nominal; {} accepted, common practice)", format_ohm(*right.nominal_ohm),
                            band);
-    return fmt::format(" ({}{} accepted)", kilohms ? "no terminators: " : "", band);
+    return fmt::format(" ({}{} accepted)", right.by_modules ? "no terminators: " : "", band);
 }
 
 }  // namespace

@@ -108,6 +108,11 @@ TEST_CASE("the proof that is asked for says what is accepted on this bus") {
     CHECK(said(small()).find("(60 ohm nominal; 54 to 69 accepted, common practice)") != std::string::npos);
     CHECK(said(without_terminators()).find("(no terminators: 5 kohm to 50 kohm accepted)") !=
           std::string::npos);
+    // Only the lift, of which nobody knows whether it is there, has one.
+    json perhaps = without_terminators();
+    perhaps["options"][0]["fitted"] = "unknown";
+    perhaps["modules"][2]["buses"][0]["terminator"] = "built-in";
+    CHECK(said(perhaps).find("(108 ohm to 50 kohm accepted)") != std::string::npos);
     json other = without_terminators();
     other["networks"][0].erase("terminators");
     other["networks"][0]["kind"] = "other";

@@ -8,9 +8,9 @@
 namespace halfsplit::advice {
 
 struct RightResistance {
-    double low_ohm = 0, high_ohm = 0;  // what is accepted; infinity: no upper bound
-    std::optional<double>
-        nominal_ohm;  // all terminators together; none without, or where options leave it open
+    double low_ohm = 0, high_ohm = 0;   // what is accepted; infinity: no upper bound
+    std::optional<double> nominal_ohm;  // all terminators together; none where options leave it open
+    bool by_modules = false;            // there is no terminator, whatever is fitted
     bool accepts(double h_to_l_ohm) const;
 };
 
