@@ -7,7 +7,8 @@
 namespace halfsplit::test {
 
 std::string path_of(const std::string& path) {
-    return std::string(HALFSPLIT_SOURCE_DIR) + "/" + path;
+    std::string whole = HALFSPLIT_SOURCE_DIR "/";
+    return whole.append(path);
 }
 
 std::string read_file(const std::string& path) {
