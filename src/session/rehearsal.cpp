@@ -82,9 +82,8 @@ class Player {
           network_(network),
           predictor_(predictor),
           truth_(truth),
+          options_(options),
           dice_(options.seed),
-          slips_(options.slips),
-          wrong_wires_(options.wrong_wires),
           explanation_{.variant = truth.variant, .faults = truth.faults} {}
 
     // The events that answer the advice, with what they take for granted; empty when there is nothing to do.
@@ -141,6 +140,9 @@ class Player {
         return situation;
     }
 
+    // What cannot happen takes no number from the dice.
+    bool happens(double chance) { return chance > 0 && dice_.roll() < chance; }
+
     double ohm(const diagnosis::Tips& tips) {
         return predictor_.ohms(explanation_, situation_, {tips}).front();
     }
@@ -169,7 +171,7 @@ class Player {
             reading.outcome = job::Outcome::CouldNotReach;
             return reading;
         }
-        const bool slipped = slips_ > 0 && dice_.roll() < slips_;
+        const bool slipped = happens(options_.slips);
         reading.value = slipped ? 0 : displayed_volt(*volt);
         return reading;
     }
@@ -184,9 +186,9 @@ class Player {
             reading.outcome = job::Outcome::CouldNotReach;
             return reading;
         }
-        const bool slipped = slips_ > 0 && dice_.roll() < slips_;
+        const bool slipped = happens(options_.slips);
         reading.value = slipped ? std::numeric_limits<double>::infinity() : displayed(value);
-        const bool wrong = wrong_wires_ > 0 && !advice.red.others.empty() && dice_.roll() < wrong_wires_;
+        const bool wrong = !advice.red.others.empty() && happens(options_.wrong_wires);
         if (wrong) reading.value = displayed(at_another_wire(advice.red, *black));
         return reading;
     }
@@ -206,13 +208,15 @@ class Player {
         return least * std::pow(10.0, decades * dice_.roll());
     }
 
-    job::Seen look(const Recommendation& advice) const {
+    job::Seen look(const Recommendation& advice) {
+        const std::string& part = advice.target.part;
         for (const diagnosis::Fault& fault : remaining(harness_, explanation_, situation_)) {
-            if (harness_.parts[fault.part].id == advice.target.part) {
-                return {advice.target.part, job::Verdict::Faulty, diagnosis::in_words(harness_, fault)};
-            }
+            if (harness_.parts[fault.part].id != part) continue;
+            if (happens(options_.missed_faults)) return {part, job::Verdict::Sound, ""};
+            return {part, job::Verdict::Faulty, diagnosis::in_words(harness_, fault)};
         }
-        return {advice.target.part, job::Verdict::Sound, ""};
+        if (happens(options_.false_alarms)) return {part, job::Verdict::Faulty, ""};
+        return {part, job::Verdict::Sound, ""};
     }
 
     job::RepairAction mending_of(const std::string& part) const {
@@ -248,8 +252,8 @@ class Player {
     Index network_;
     diagnosis::Predictor& predictor_;
     const MadeUp& truth_;
+    const PlayOptions& options_;
     Dice dice_;
-    double slips_, wrong_wires_;
     Explanation explanation_;
     diagnosis::Situation situation_;
 };

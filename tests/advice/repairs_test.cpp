@@ -60,6 +60,28 @@ TEST_CASE("a good part that was reseated on suspicion is not called the cause") 
     CHECK(review.repairs[1].cause);
 }
 
+TEST_CASE("a part that was taken for faulty, and whose repair did not cure, is not called a cause") {
+    JobWriter job;
+    test::begin(job);
+    test::make_safe(job, 11);
+    job.read(9, "X2.a:1", "DS:6", 0.3);
+    job.enter(2, job::Seen{"X1", job::Verdict::Faulty, "green at pin 4"});
+    job.enter(5, job::Repair{"X1", job::RepairAction::Cleaned, ""});
+    job.enter(3, job::Verified{.h_to_l_ohm = 120.2, .complaint_gone = false});
+    test::make_safe(job, 11);
+    job.read(1, "X2.b:1", "DS:6", 240.4);
+    job.enter(2, job::Seen{"X2", job::Verdict::Faulty, "pin 1 receded"});
+    job.enter(7, job::Repair{"X2", job::RepairAction::Repaired, ""});
+    job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
+    const Review review = review_of(job);
+    REQUIRE(review.repairs.size() == 2);
+    REQUIRE(review.repairs[0].seen_faulty.size() == 1);
+    CHECK(review.repairs[0].in_hindsight > 0.5);
+    CHECK(review.repairs[0].in_hindsight < advice::all_but_certain);
+    CHECK_FALSE(review.repairs[0].cause);
+    CHECK(review.repairs[1].cause);
+}
+
 TEST_CASE("a proof counts as it was amended, for an earlier repair too") {
     JobWriter job;
     test::begin(job);

@@ -183,7 +183,9 @@ struct ReviewedRepair {
     Proof proof = Proof::None;
     job::Sequence proof_sequence = 0;
     std::optional<job::Verified> verified;
-    bool cause = false;  // cured, or likelier than not to have been at fault
+    // Cured; else by in_hindsight: likelier than not where nobody tried, all but certain where it did not
+    // cure.
+    bool cause = false;
 };
 
 struct OpenEnds {

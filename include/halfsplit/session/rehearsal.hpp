@@ -1,6 +1,7 @@
 // A hunt played against a made-up fault: the readings come from the circuit with that fault in it, the
 // answers to every other question from a technician who does what is advised. With `slips` above 0 a probe
-// now and then makes no contact, with `wrong_wires` it now and then goes to another wire of the same half.
+// now and then makes no contact, with `wrong_wires` it now and then goes to another wire of the same half;
+// with `missed_faults` and `false_alarms` the eyes are wrong as well.
 #pragma once
 
 #include "halfsplit/advice/advisor.hpp"
@@ -27,6 +28,8 @@ struct PlayOptions {
     std::uint64_t seed = 1;
     double slips = 0;              // chance that a probe reads OL, in volts 0 V; 0 to 1
     double wrong_wires = 0;        // chance that the red tip, in ohms, is at another wire of the half; 0 to 1
+    double missed_faults = 0;      // chance that a faulty part looks sound; 0 to 1
+    double false_alarms = 0;       // chance that a sound part looks faulty, and is repaired; 0 to 1
     bool to_the_end = true;        // false: stop when every faulty part has been laid bare
     std::size_t most_steps = 400;  // give up after as many
 };

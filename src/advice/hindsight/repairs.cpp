@@ -13,8 +13,14 @@ using harness::none;
 
 namespace {
 
-// From here on a part is called a cause although its repair alone did not cure.
-constexpr double likelier_than_not = 0.5;
+// A repair that cured names the cause; one that nobody tried, where it is likelier than not. One that did not
+// cure names another cause only where all that is known holds it for all but certain.
+bool is_cause(const ReviewedRepair& repair) {
+    constexpr double likelier_than_not = 0.5;
+    if (repair.proof == Proof::Cured) return true;
+    if (repair.proof == Proof::NotCured) return repair.in_hindsight >= all_but_certain;
+    return repair.in_hindsight > likelier_than_not;
+}
 
 // Seen to be faulty before this repair, and after any earlier repair of the same part.
 std::vector<Look> seen_faulty(const job::State& state, std::size_t repair) {
@@ -87,9 +93,7 @@ std::vector<ReviewedRepair> reviewed_repairs(const RepairsInput& input) {
         repairs.push_back(std::move(repair));
     }
     add_proofs(input, repairs);
-    for (ReviewedRepair& repair : repairs) {
-        repair.cause = repair.proof == Proof::Cured || repair.in_hindsight > likelier_than_not;
-    }
+    for (ReviewedRepair& repair : repairs) repair.cause = is_cause(repair);
     return repairs;
 }
 
