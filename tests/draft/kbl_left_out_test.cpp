@@ -12,7 +12,7 @@ using namespace halfsplit;
 
 TEST_CASE("a build without harness lists says what one is, what to do, and in --version that it has none") {
     test::FakeFiles files;
-    files.put("loom.kbl", test::read_file("tests/data/wires/trailer.kbl"));
+    files.put("loom.kbl", test::read_file("data/demo/trailer.kbl"));
     std::istringstream in;
     std::ostringstream out, err;
     test::FakeClock clock;
