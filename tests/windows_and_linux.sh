@@ -86,7 +86,7 @@ cmp linux.svg windows.svg
 cmp <(sed 's/linux//g' linux.html) <(sed 's/windows//g' windows.html)
 
 # Not for others to read: what wine makes of the list of access (its administrators are the group).
-[[ "$(stat -c %A windows.job)" == -rw-*--- ]] || wrong "windows.job has permissions $(stat -c %A windows.job)"
+[[ "$(stat -c %A windows.job)" == -rw*--- ]] || wrong "windows.job has permissions $(stat -c %A windows.job)"
 # Paths as they are typed there.
 full="$(winepath -w "$here/minibus.json" 2>/dev/null)"
 on windows check "$full" >/dev/null || wrong "$full is not found"

