@@ -2,11 +2,13 @@
 #include "halfsplit/base/text.hpp"
 
 #include "cli/console.hpp"
+#include "cli/line_keys.hpp"
 #include "cli/terminal_console.hpp"
 
 #include <algorithm>
+#include <clocale>
 #include <cstdio>
-#include <cstring>
+#include <cwchar>
 #include <histedit.h>
 #include <iostream>
 
@@ -26,6 +28,7 @@ class LibeditTerminal : public ConsoleTerminal {
         el_set(line_, EL_ADDFN, "complete-word", "complete the word", &LibeditTerminal::complete);
         el_set(line_, EL_BIND, "^I", "complete-word", nullptr);
         el_set(line_, EL_SIGNAL, 1);
+        el_set(line_, EL_GETCFN, &LibeditTerminal::read_key);
     }
     ~LibeditTerminal() override {
         history_end(history_);
@@ -39,9 +42,11 @@ class LibeditTerminal : public ConsoleTerminal {
         prompt_ = prompt;
         words_ = words;
         std::cout.flush();
+        el_resize(line_);  // since the last line
         // Before the prompt is there, as libedit does it after: what is typed at once would show twice.
         el_set(line_, EL_PREP_TERM, 1);
         int length = 0;
+        const TerminalSignals signals;
         const char* text = el_gets(line_, &length);
         if (text == nullptr || length <= 0) {
             std::cout << '\n';
@@ -59,6 +64,35 @@ class LibeditTerminal : public ConsoleTerminal {
         void* data = nullptr;
         el_get(line, EL_CLIENTDATA, &data);
         return *static_cast<LibeditTerminal*>(data);
+    }
+
+    // As libedit wants it: 1 for a character, 0 at the end of what is typed.
+    static int read_key(EditLine* line, wchar_t* key) {
+        std::mbstate_t letter{};
+        char byte = 0;
+        for (Came came = wait_for_byte(byte); came != Came::End; came = wait_for_byte(byte)) {
+            if (came != Came::Byte) {
+                take_up(came, line);
+                continue;
+            }
+            const std::size_t length = std::mbrtowc(key, &byte, 1, &letter);
+            if (length <= 1) return 1;
+            if (length == static_cast<std::size_t>(-1)) letter = {};  // no letter begins so
+        }
+        return 0;
+    }
+
+    static void take_up(Came signal, EditLine* line) {
+        if (signal == Came::Resize) {
+            el_resize(line);
+            return;
+        }
+        if (signal == Came::Stop) {
+            el_set(line, EL_PREP_TERM, 0);
+            stop();
+        }
+        el_set(line, EL_PREP_TERM, 1);
+        el_set(line, EL_REFRESH);
     }
 
     static char* show_prompt(EditLine* line) { return self(line).prompt_.data(); }
@@ -106,6 +140,8 @@ std::string line_editor() {
 }
 
 std::unique_ptr<Terminal> console_terminal() {
+    // What is typed is UTF-8, whatever LANG says: libedit drops what the locale has no letter for.
+    if (std::setlocale(LC_CTYPE, "C.UTF-8") == nullptr) std::setlocale(LC_CTYPE, "");
     return std::make_unique<LibeditTerminal>();
 }
 

@@ -46,7 +46,7 @@ void check_made(std::string_view text, Sheet& sheet, const DraftRules& rules, Dr
         drafted.json = rules.whole && assembled.includes_any()
                            ? laid_out(Document::in_order(Json::parse(assembled.document().dump())))
                            : json;
-    } catch (const InputError& error) {  // two libraries that do not go together
+    } catch (const InputError& error) {  // a library that went away since it was read
         std::vector<Finding> findings = error.findings();
         const auto& known = sheet.document.places();
         const auto use = known.find("/include/0");

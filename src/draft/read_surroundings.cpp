@@ -117,6 +117,8 @@ void read_cover(const SheetLine& line, Sheet& sheet) {
             }
         } else if (lower(word.text) == "under" && i + 1 < line.words.size()) {
             read_under(line.words[++i], cover, pointer, sheet);
+        } else if (read_minutes(word.text + '\'')) {
+            say_extra(word, {}, "minutes off and on with their mark, such as 7/5', or a caution", sheet);
         } else {
             cautions.push_back(word.text);
         }

@@ -11,6 +11,21 @@ using namespace halfsplit::advice;
 using test::JobWriter;
 using test::review_of;
 
+namespace {
+
+// Of a job that ends, after one other repair, with the open found behind X2.
+Review cured_at_x2(JobWriter& job) {
+    job.read(1, "X2.b:1", "DS:6", 240.4);
+    job.enter(2, job::Seen{"X2", job::Verdict::Faulty, "pin 1 receded"});
+    job.enter(7, job::Repair{"X2", job::RepairAction::Repaired, ""});
+    job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
+    Review review = review_of(job);
+    REQUIRE(review.repairs.size() == 2);
+    return review;
+}
+
+}  // namespace
+
 TEST_CASE("each repair is told with the fault behind it, what was seen, and what it proved") {
     const auto records = test::job_with_a_repair_that_did_not_cure();
     const Review review = review_of(records);
@@ -48,12 +63,7 @@ TEST_CASE("a good part that was reseated on suspicion is not called the cause") 
     test::make_safe(job, 11);
     job.read(9, "X1.a:4", "DS:6", 0.1);
     job.read(9, "X2.a:1", "DS:6", 0.3);
-    job.read(1, "X2.b:1", "DS:6", 240.4);
-    job.enter(2, job::Seen{"X2", job::Verdict::Faulty, "pin 1 receded"});
-    job.enter(7, job::Repair{"X2", job::RepairAction::Repaired, ""});
-    job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
-    const Review review = review_of(job);
-    REQUIRE(review.repairs.size() == 2);
+    const Review review = cured_at_x2(job);
     CHECK(review.repairs[0].seen_faulty.empty());
     CHECK_FALSE(review.repairs[0].cause);
     CHECK(review.repairs[0].in_hindsight < 0.5);
@@ -69,12 +79,7 @@ TEST_CASE("a part that was taken for faulty, and whose repair did not cure, is n
     job.enter(5, job::Repair{"X1", job::RepairAction::Cleaned, ""});
     job.enter(3, job::Verified{.h_to_l_ohm = 120.2, .complaint_gone = false});
     test::make_safe(job, 11);
-    job.read(1, "X2.b:1", "DS:6", 240.4);
-    job.enter(2, job::Seen{"X2", job::Verdict::Faulty, "pin 1 receded"});
-    job.enter(7, job::Repair{"X2", job::RepairAction::Repaired, ""});
-    job.enter(3, job::Verified{.h_to_l_ohm = 60.2, .all_answer = true, .complaint_gone = true});
-    const Review review = review_of(job);
-    REQUIRE(review.repairs.size() == 2);
+    const Review review = cured_at_x2(job);
     REQUIRE(review.repairs[0].seen_faulty.size() == 1);
     CHECK(review.repairs[0].in_hindsight > 0.5);
     CHECK(review.repairs[0].in_hindsight < advice::all_but_certain);

@@ -215,6 +215,8 @@ TEST_CASE("only what the baseline does not know fails, wherever lines move to") 
     fleet.files.put("known.json", "[]");
     REQUIRE(fleet.check({"fleet", "--baseline", "known.json"}) == cli::Exit::unusable);
     REQUIRE(fleet.err.find("known.json:1:1: error") == 0);
+    REQUIRE(fleet.check({"fleet", "--baseline", "knwon.json"}) == cli::Exit::unusable);
+    REQUIRE(fleet.err.find("Nearest known name: \"known.json\"") != std::string::npos);
 }
 
 TEST_CASE("severities can be set, and a file with errors stays unusable whatever they are called") {
@@ -297,6 +299,25 @@ TEST_CASE("safe fixes leave a file cleaner, change nothing else, and are shown f
         REQUIRE(changed == 1);
     }
     REQUIRE(fixed == 6);
+}
+
+TEST_CASE("of several fixes those that would make another error are left out") {
+    Fleet fleet;
+    std::string text = broken("lines-alike");
+    const auto put = [&](const std::string& from, const std::string& to) {
+        const auto at = text.find(from);
+        REQUIRE(at != std::string::npos);
+        text.replace(at, from.size(), to);
+    };
+    put("\"under\": [\"seat\"]", "\"under\": [\"tirm\"]");  // mended, the trim would be under itself
+    put("\"covers\": [\"kick\"]", "\"covers\": [\"kik\"]");
+    fleet.files.put("van.json", text);
+    REQUIRE(fleet.check({"van.json"}) == cli::Exit::findings);
+    REQUIRE(fleet.check({"van.json", "--fix"}) == cli::Exit::fine);
+    const std::string after = fleet.files.text_of("van.json");
+    REQUIRE(after.find("\"tirm\"") != std::string::npos);
+    REQUIRE(after.find("\"kik\"") == std::string::npos);
+    REQUIRE(after.size() == text.size() + 1);
 }
 
 TEST_CASE("a fix that cannot be written is told, and the file stays as it was") {

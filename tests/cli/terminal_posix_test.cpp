@@ -26,6 +26,7 @@ class PseudoTerminal {
         child_ = forkpty(&master_, nullptr, nullptr, &size);
         if (child_ == 0) {
             setenv("TERM", kind.c_str(), 1);
+            setenv("LC_ALL", "C", 1);
             std::vector<char*> words;
             for (const std::string& argument : arguments)
                 words.push_back(const_cast<char*>(argument.c_str()));
@@ -108,6 +109,30 @@ TEST_CASE("no keystroke is lost when the terminal is resized while one types") {
         terminal.resize(columns);
         std::this_thread::sleep_for(20ms);
         columns = static_cast<unsigned short>(columns + 20);
+    }
+    terminal.type("\r");
+    terminal.wait_for("when (wet");
+    CHECK(folder.log().find("\"seat module silent\"") != std::string::npos);
+}
+
+TEST_CASE("letters with accents are typed, taken back and kept, whatever the locale") {
+    const HuntFolder folder;
+    PseudoTerminal terminal(folder.hunt(), "xterm");
+    terminal.wait_for("complaint> ");
+    terminal.type("fus\303\251e gr\303\274\177ill\303\251e\r");
+    terminal.wait_for("when (wet");
+    CHECK(folder.log().find("\"fus\303\251e grill\303\251e\"") != std::string::npos);
+}
+
+TEST_CASE("a hunt that nobody can stop by Ctrl-Z takes the line on from there") {
+    const HuntFolder folder;
+    PseudoTerminal terminal(folder.hunt(), "xterm");
+    terminal.wait_for("complaint> ");
+    for (const std::string keys : {"seat", " module", " silent"}) {
+        terminal.type(keys);
+        std::this_thread::sleep_for(50ms);
+        terminal.type("\x1a");
+        std::this_thread::sleep_for(50ms);
     }
     terminal.type("\r");
     terminal.wait_for("when (wet");

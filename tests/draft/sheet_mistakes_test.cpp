@@ -1,4 +1,5 @@
 // Mistakes in a sheet: what, where with a caret, what was expected, the nearest name; several at once.
+#include "halfsplit/base/file_error.hpp"
 #include "halfsplit/draft/unfinished.hpp"
 #include "halfsplit/draft/wire_sheet.hpp"
 
@@ -21,6 +22,19 @@ std::vector<std::string> ids(const draft::Drafted& result) {
     for (const Finding& finding : result.findings) all.push_back(finding.id);
     return all;
 }
+
+// A drive that is pulled out after its first file was read.
+class VanishingLibrary : public test::FakeFiles {
+  public:
+    std::string read(const std::string& path, std::uint64_t limit) override {
+        if (gone_) throw FileError(FileError::Kind::Missing, "there is no such file");
+        gone_ = true;
+        return FakeFiles::read(path, limit);
+    }
+
+  private:
+    bool gone_ = false;
+};
 
 const std::string head =
     "place driver, driver's footwell\nplace rear, rear corner\ncover kick 7/5', kick panel\n"
@@ -74,6 +88,27 @@ TEST_CASE("each mistake of a sheet has its finding, and none hides another") {
         {"travel driver rear\n", {"sheet-word"}},
         {"use nowhere\n", {"sheet-library"}},
         {".5 M\303\244 1/2\n", {"bad-name"}},
+        {"option\n", {"sheet-missing"}},
+        {"place\n", {"sheet-missing"}},
+        {"cover\n", {"sheet-missing"}},
+        {"caution place\n", {"sheet-missing"}},
+        {"start\n", {"sheet-missing"}},
+        {"usual\n", {"sheet-missing"}},
+        {"use\n", {"sheet-missing"}},
+        {"place driver, again\n", {"duplicate-id"}},
+        {"place d\303\244ch\n", {"bad-name"}},
+        {"cover box 2000/5', box\n", {"sheet-value"}},
+        {"cover box 7/5, box\n", {"sheet-word"}},
+        {"caution place attic, hot in summer\n", {"sheet-word"}},
+        {"start attic\n", {"sheet-name"}},
+        {"travel 9999\n", {"sheet-value"}},
+        {"assume contact_slip\n", {"sheet-word"}},
+        {"usual thing 4/5\n", {"sheet-word"}},
+        {"usual splice 3m\n", {"sheet-word"}},
+        {"usual wire 4000m\n", {"sheet-value"}},
+        {".5 M1 1/2 with lift\noption lift yes\n", {"sheet-order"}},
+        {".5 M1 1/2 with l\303\244ft\n", {"bad-name"}},
+        {"place seat_1\nplace seat_2\n.5 X1 4/5 @seat\n", {"sheet-name"}},
         {".5 ye/gn flexng X1 4/5\n1200 X2 4/5\nnote X9, rusty\n",
          {"sheet-word", "sheet-value", "sheet-name"}},
     };
@@ -88,6 +123,26 @@ TEST_CASE("each mistake of a sheet has its finding, and none hides another") {
             CHECK_FALSE(finding.next_step.empty());
         }
     }
+}
+
+TEST_CASE("a sheet without a bus says what a line of one looks like") {
+    const draft::Drafted result = drafted("place driver, driver's footwell\n");
+    REQUIRE(ids(result) == std::vector<std::string>{"sheet-missing"});
+    CHECK(result.findings[0].message == "no bus in this sheet");
+    CHECK(result.json.empty());
+}
+
+TEST_CASE("a library that goes away while the sheet is drafted is told at the line that uses it") {
+    VanishingLibrary files;
+    files.put("library/van.json",
+              R"({"format": "halfsplit-library", "version": 1, "places": [{"id": "roof"}]})");
+    const draft::Drafted result =
+        draft::draft_sheet("title van\nuse van\nbus main\nGW 1/2 term\n1 T1 1/2\n", "van.wires", files);
+    INFO(to_text(result.findings));
+    REQUIRE(ids(result) == std::vector<std::string>{"file-missing"});
+    CHECK(result.findings[0].location.file == "van.wires");
+    CHECK(result.findings[0].location.line == 2);
+    CHECK(result.json.empty());
 }
 
 TEST_CASE("a word with a slip is told as that word, not as what it made of the rest") {
