@@ -49,7 +49,8 @@ TEST_CASE("each mistake of a bridge plug has its finding") {
          "unknown-cavity", "M2 has no bus pin in cavity \"9\"", ""},
         {"\"at\": \"M2\",\n     ", "", "missing-member", "the member \"access\" is missing", ""},
         {seat, ports("X1.a", "{ \"h\": \"99\", \"l\": \"2\" }"), "unknown-cavity", "99", ""},
-        {seat, ports("X1.a", "{ \"h\": \"1\", \"l\": \"1\" }"), "cavity-used-twice", "X1.a:1", ""},
+        {seat, ports("X1.a", "{ \"h\": \"1\", \"l\": \"1\" }"), "wrong-line",
+         "X1.a:1 is line H of main, not line L of main", ""},
     };
     for (const Mistake& mistake : mistakes) {
         std::string text = plugged();
