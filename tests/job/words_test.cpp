@@ -215,6 +215,18 @@ TEST_CASE("columns count characters where an entry has words of several bytes") 
     CHECK(refusal(Words{"remark", "\xFF"}).id == "event-value");
 }
 
+TEST_CASE("an entry pasted by mistake is told in a line or two") {
+    const std::string paste(9000, 'x');
+    const Finding first = refusal(Words{paste});
+    CHECK(first.id == "event-word-unknown");
+    CHECK(first.message.size() < 200);
+    CHECK(first.source_line.size() < 200);
+    const Finding later = refusal(Words{"cover", "off", "kick", paste});
+    CHECK(later.location.column == 16);
+    CHECK(later.source_line.size() < 200);
+    CHECK(later.message.size() < 200);
+}
+
 TEST_CASE("missing and surplus words are told where they would stand") {
     CHECK(refusal(Words{}).id == "event-word-missing");
     CHECK(refusal("reading X1.a:4").location.column == 16);

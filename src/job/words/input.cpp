@@ -1,5 +1,6 @@
 #include "input.hpp"
 
+#include "halfsplit/base/json_text.hpp"
 #include "halfsplit/base/text.hpp"
 #include "halfsplit/base/units.hpp"
 #include "halfsplit/job/words.hpp"
@@ -13,6 +14,16 @@ namespace halfsplit::job {
 namespace {
 
 constexpr std::string_view minutes_key = "minutes=";
+
+// A word pasted by mistake may be thousands of letters long.
+std::string with_short_words(std::string message, const std::vector<std::string>& words) {
+    for (const std::string& word : words) {
+        const std::string shown = line_of(word, 1);
+        const std::size_t at = shown.size() < word.size() ? message.find(word) : std::string::npos;
+        if (at != std::string::npos) message.replace(at, word.size(), shown + "...");
+    }
+    return message;
+}
 
 }  // namespace
 
@@ -74,11 +85,13 @@ void Input::refuse(std::size_t word, Trouble trouble) const {
     finding.id = std::move(trouble.id);
     finding.location = {"input", 1, column};
     finding.source_line = line_;
-    finding.message = std::move(trouble.message);
+    finding.message = with_short_words(std::move(trouble.message), words_);
     finding.expected = std::move(trouble.expected);
     finding.nearest = std::move(trouble.nearest);
     finding.next_step = std::move(trouble.next_step);
-    throw InputError(std::move(finding));
+    std::vector<Finding> findings{std::move(finding)};
+    if (line_of(line_, 1) != line_) quote_lines(findings, line_);
+    throw InputError(std::move(findings));
 }
 
 }  // namespace halfsplit::job
