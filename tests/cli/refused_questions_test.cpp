@@ -19,7 +19,7 @@ struct Shelf {
     Shelf() {
         files.put("small.json", test::read_file("tests/data/small_chain.json"));
         files.put("bare.json", R"({"format": "halfsplit-harness", "version": 1,
-                                   "networks": [{"id": "main", "kind": "other"}]})");
+                                   "networks": [{"id": "main", "kind": "other"}], "places": [{"id": "front"}]})");
         test::run_program({"note", "small.json", "--job", "a.job", "intake", "complaint=dead"}, files);
     }
     std::string refusal(std::vector<std::string> arguments) {
