@@ -94,7 +94,7 @@ constexpr std::string_view help_text =
     "Clip: clip X4.a:3/4. Repair: repair X4 reseated. Also: remark, pause, resume, undo 12, amend 12 0.4, "
     "close.\n"
     "The vehicle is not as drawn: differs fitted LIFT no; differs connector X9 between X1 and M1 at PLACE.\n"
-    "Names are those of the harness file; Tab completes them.";
+    "Names are those of the harness file; where lines are edited, Tab completes them.";
 
 bool yes(const std::string& line) {
     return lower(line).rfind('y', 0) == 0;
