@@ -91,7 +91,8 @@ json probed_chain(const json& vector) {
         probe["minutes"] = vector.at("probe_costs")[k];
         if (matrix.contains("travel")) probe["place"] = k + 1;
         if (!vector.contains("panel_of_probe") || vector.at("panel_of_probe")[k].is_null()) continue;
-        const auto at = std::find(panels.begin(), panels.end(), vector.at("panel_of_probe")[k]);
+        const auto at =
+            std::find(panels.begin(), panels.end(), vector.at("panel_of_probe")[k].get<std::string>());
         probe["covers"] = {at - panels.begin()};
     }
     return matrix;
