@@ -41,7 +41,8 @@ Problem probed_chain(const json& vector) {
         if (places > 1) site.place = k + 1;
         if (!vector.contains("panel_of_probe") || vector.at("panel_of_probe")[k].is_null()) continue;
         for (std::size_t c = 0; c < names.size(); ++c)
-            if (names[c] == vector.at("panel_of_probe")[k]) site.need = access::CoverSet{1} << c;
+            if (names[c] == vector.at("panel_of_probe")[k].get<std::string>())
+                site.need = access::CoverSet{1} << c;
     }
     return problem;
 }
