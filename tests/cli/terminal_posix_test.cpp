@@ -12,6 +12,7 @@
 #include <string>
 #include <sys/ioctl.h>
 #include <sys/wait.h>
+#include <termios.h>
 #include <thread>
 #include <unistd.h>
 
@@ -27,6 +28,7 @@ class PseudoTerminal {
         if (child_ == 0) {
             setenv("TERM", kind.c_str(), 1);
             setenv("LC_ALL", "C", 1);
+            take_back_whole_letters();
             std::vector<char*> words;
             for (const std::string& argument : arguments)
                 words.push_back(const_cast<char*>(argument.c_str()));
@@ -72,6 +74,14 @@ class PseudoTerminal {
     }
 
   private:
+    // As every window of a terminal does today. Where lines are not edited, the kernel takes letters back.
+    static void take_back_whole_letters() {
+        termios mode;
+        if (tcgetattr(STDIN_FILENO, &mode) != 0) _exit(127);
+        mode.c_iflag |= IUTF8;
+        if (tcsetattr(STDIN_FILENO, TCSANOW, &mode) != 0) _exit(127);
+    }
+
     int master_ = -1;
     pid_t child_ = -1;
 };
@@ -124,7 +134,8 @@ TEST_CASE("letters with accents are typed, taken back and kept, whatever the loc
     CHECK(folder.log().find("\"fus\303\251e grill\303\251e\"") != std::string::npos);
 }
 
-TEST_CASE("a hunt that nobody can stop by Ctrl-Z takes the line on from there") {
+// Where lines are not edited the kernel throws a line away at Ctrl-Z.
+TEST_CASE("a hunt that nobody can stop by Ctrl-Z takes the line on from there", "[line-editing]") {
     const HuntFolder folder;
     PseudoTerminal terminal(folder.hunt(), "xterm");
     terminal.wait_for("complaint> ");

@@ -160,7 +160,7 @@ TEST_CASE("commands and options that the documents name within a sentence are th
     CHECK(checked > 20);
 }
 
-TEST_CASE("every command of the documents works and prints what they say", "[long]") {
+TEST_CASE("every command of the documents works and prints what they say", "[long][kbl]") {
     std::size_t commands = 0;
     std::set<std::string> used;
     for (const std::string& path : test::document_paths()) {
